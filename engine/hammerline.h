@@ -1,0 +1,366 @@
+/* hammerline.h - the public face of the engine: books, sheets, audits and what they say.
+ *
+ * The command line includes this header and no other of ours; the engine's own layers include
+ * it for the types.  It needs libc only.
+ *
+ * Conventions, once for all functions:
+ * - A function that can fail returns an hl_code, fills `err` (never NULL) and leaves `*out` NULL.
+ * - `T **out`: the result is yours; give it to the matching hl_..._free() (NULL is fine there).
+ * - `const T *` returned: borrowed, lives as long as the object it came from.
+ * - Nothing here prints, exits, or keeps state between calls.  A book is immutable once opened
+ *   and may be shared by threads; a sheet or an audit belongs to one thread at a time.
+ * - Numbers that are compared are hl_amount: whole millionths of the base unit, so a reading on
+ *   a limit passes in millimetres and in inches alike.  Formulas run in double.
+ */
+#ifndef HAMMERLINE_H
+#define HAMMERLINE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#define HL_VERSION "0.1.0"
+#define HL_RULE_API 1  /* what `api = 1` in a book means */
+#define HL_SCHEMA 1    /* what `schema` in JSON means */
+
+/* ---- errors ------------------------------------------------------------------------------ */
+
+typedef enum hl_code {
+    HL_OK = 0,
+    HL_E_USAGE = 2,  /* the caller asked for nonsense */
+    HL_E_SHEET = 3,  /* a sheet can't be read, or has a bad row */
+    HL_E_RULE = 4,   /* a rule file is wrong, or went over a limit */
+    HL_E_SAVE = 5,   /* could not write */
+    HL_E_MEMORY = 6, /* the machine has no memory left */
+} hl_code;
+
+/* What went wrong, for a person.  Plain memory: filling one never fails, none needs freeing. */
+typedef struct hl_err {
+    hl_code code;
+    int line, column; /* from 1; 0 when there is none */
+    char file[256];
+    char what[320]; /* what is wrong, one sentence without a full stop */
+    char todo[320]; /* what to do about it; may be empty */
+} hl_err;
+
+/* ---- amounts and units ------------------------------------------------------------------- */
+
+typedef int64_t hl_amount; /* nanometres, micrograms, millionths of a turn, degree, ratio, step */
+#define HL_ONE INT64_C(1000000)
+
+typedef enum hl_unit {
+    HL_NO_UNIT = 0,
+    HL_MM,
+    HL_IN, /* shown in inches, held in nanometres: 1 in = 25.4 mm exactly */
+    HL_G,
+    HL_TURN,
+    HL_DEGREE,
+    HL_RATIO, /* a plain number */
+    HL_NOTCH, /* one small step by hand, of a spring: has no size ("step" in rule files) */
+} hl_unit;
+
+/* The unit's short name as written in sheets and rules: "mm", "in", "g", "turn", "deg",
+ * "ratio", "step"; "" for HL_NO_UNIT.  Static. */
+const char *hl_unit_name(hl_unit unit);
+
+/* ---- notes ------------------------------------------------------------------------------- */
+
+#define HL_PITCHES 108 /* C0 (pitch 0) to B8 (pitch 107), semitones */
+#define HL_A0 9
+
+typedef struct hl_compass {
+    int lowest; /* pitch of the lowest key; A0 = 9 */
+    int keys;   /* how many keys; 88 on a modern piano */
+} hl_compass;
+
+/* Pitch of note 1 ... keys. */
+int hl_note_pitch(hl_compass compass, int note);
+/* "A0", "C#4"; static.  Sharps are spelt with #. */
+const char *hl_pitch_name(int pitch);
+bool hl_pitch_is_sharp(int pitch);
+/* Note number of a name ("C#4", "Db4", "c#4") or a number ("40") in this compass; 0 if it is
+ * neither, or outside. */
+int hl_note_parse(hl_compass compass, const char *text);
+
+/* ---- what a book holds ------------------------------------------------------------------- */
+
+typedef struct hl_formula hl_formula;
+typedef struct hl_book hl_book;
+typedef struct hl_sheet hl_sheet;
+typedef struct hl_audit hl_audit;
+
+typedef struct hl_origin {
+    const char *file; /* as shown to people, relative to its rules folder where possible */
+    int line;
+} hl_origin;
+
+/* One thing that a later entry of a book replaced. */
+typedef struct hl_change {
+    const char *field;
+    const char *why; /* "" when the entry gave none */
+    hl_origin origin;
+} hl_change;
+
+typedef enum hl_kind { HL_MEASURED, HL_JUDGED, HL_DERIVED } hl_kind;
+typedef enum hl_need { HL_NEED_EVERY, HL_NEED_SAMPLES, HL_NEED_OPTIONAL } hl_need;
+typedef enum hl_scope {
+    HL_EVERY_NOTE,
+    HL_NATURALS,
+    HL_SHARPS,
+    HL_DAMPED,   /* notes that have a damper: the sheet's fact `dampers`, else every note */
+    HL_SECTIONS, /* one reading in each section is enough */
+    HL_ONCE,     /* once for the instrument; its note is 0 */
+} hl_scope;
+
+typedef struct hl_target {
+    hl_amount low, aim, high;
+    bool has_low, has_high; /* neither: read for information, any value passes */
+} hl_target;
+
+/* A way out of a fault: which adjuster, and which way (more = true).  `adjuster` is an index. */
+typedef struct hl_remedy {
+    int adjuster;
+    bool more;
+} hl_remedy;
+
+/* A fault word of a judged step. */
+typedef struct hl_word {
+    const char *word;
+    const char *means; /* what it looks, feels or sounds like */
+    const char *todo;  /* what to do, when no adjuster says it; "" otherwise */
+    const hl_remedy *remedies;
+    int n_remedies;
+} hl_word;
+
+typedef struct hl_step {
+    const char *id, *title;
+    int stage; /* index into the book's stages */
+    hl_unit unit;
+    hl_kind kind;
+    hl_need need;
+    hl_scope scope;
+    hl_amount resolution; /* what a person reads to; formulas round to it */
+    hl_amount gauge;      /* uncertainty of a reading; 0 = not stated */
+    hl_amount even;       /* how far a note may stand out from its neighbours; 0 = not asked */
+    bool breaks;          /* evenness and sample lines stop at section breaks */
+    const char *ask, *why, *source, *caution, *method; /* "" when not given */
+    bool unsourced;       /* no published figure exists; the target is common practice */
+    const char *gauge_name; /* the go/no-go gauge that `within` refers to; "" = any */
+    const hl_word *words;   /* faults; `ok` is not listed */
+    int n_words;
+    const hl_formula *formula; /* derived: its definition; measured: its model, or NULL */
+    const int *fixes;          /* adjuster indices, the first one first */
+    int n_fixes;
+    const int *masks; /* steps whose readings mean nothing while this one is wrong */
+    int n_masks;
+    const char *skipped; /* why the book leaves it out, or NULL */
+    const hl_target *targets; /* [HL_PITCHES + 1]; the last is the instrument's */
+    const hl_change *changes; /* in the order they were laid over the step */
+    int n_changes;
+    hl_origin origin;
+} hl_step;
+
+typedef enum hl_move_kind { HL_MOVE_BY, HL_MOVE_STRONG, HL_MOVE_SLIGHT } hl_move_kind;
+
+/* What one unit of an adjuster, in its `more` direction, does to a step's reading. */
+typedef struct hl_move {
+    int step;
+    hl_move_kind kind;
+    const hl_formula *formula; /* HL_MOVE_BY: step units per adjuster unit, over facts */
+    bool assumed;
+    hl_origin origin;
+} hl_move;
+
+typedef struct hl_adjuster {
+    const char *id, *title;
+    const char *verb;        /* "turn", "bend"; "" when the way is itself the verb */
+    const char *more, *less; /* "raise", "lower" */
+    hl_unit unit;            /* HL_NO_UNIT: by judgement, no amount */
+    hl_amount finest;        /* smallest useful move; 0 when sizes say it */
+    const hl_amount *sizes;  /* pieces in the box, ascending, or NULL */
+    int n_sizes;
+    hl_amount reach;      /* most that it can do from where it stands; 0 = not stated */
+    bool whole;           /* moves the whole instrument (rest rail, glides), not one note */
+    bool irreversible;
+    const char *visit;    /* "in the piano", "bench", "stack off", "under the piano" */
+    const hl_move *moves; /* steps that are derived or have a model are not listed */
+    int n_moves;
+    bool assumed;
+    const char *source, *why;
+    const hl_change *changes;
+    int n_changes;
+    hl_origin origin;
+} hl_adjuster;
+
+typedef struct hl_fact {
+    const char *id, *title, *unit; /* unit as text: "mm", "mm/turn", "ratio" */
+    bool has_value;
+    double value[2]; /* in base units; [0] naturals, [1] sharps */
+    bool assumed;
+    const char *source, *why;
+    hl_origin origin;
+} hl_fact;
+
+typedef struct hl_stage {
+    const char *id, *title, *caution; /* caution: shown before the stage's work, or "" */
+    hl_origin origin;
+} hl_stage;
+
+/* ---- books ------------------------------------------------------------------------------- */
+
+/* Where rule files are looked for, and how much a strange one may use.  Zero = the default. */
+typedef struct hl_shelf {
+    const char *const *folders; /* searched in order */
+    int n_folders;
+    size_t memory;  /* bytes for the whole Lua state of a book; default 16 MiB */
+    long steps;     /* VM instructions per call; default 2,000,000 */
+    double seconds; /* backstop per call; default 1.0 */
+} hl_shelf;
+
+/* Open the book `name`: an id looked for in the shelf's folders, or, when it holds a '/' or ends
+ * in ".lua", a path.  Lua runs here and is closed before this returns. */
+hl_code hl_book_open(hl_book **out, const char *name, const hl_shelf *shelf, hl_err *err);
+void hl_book_free(hl_book *book);
+
+const char *hl_book_id(const hl_book *book);
+const char *hl_book_title(const hl_book *book);
+hl_compass hl_book_compass(const hl_book *book);
+/* 64 hex digits: SHA-256 over every rule file that was loaded, in order. */
+const char *hl_book_hash(const hl_book *book);
+int hl_book_n_stages(const hl_book *book);
+const hl_stage *hl_book_stage(const hl_book *book, int i);
+int hl_book_n_steps(const hl_book *book);
+const hl_step *hl_book_step(const hl_book *book, int i); /* in the book's order */
+int hl_book_find_step(const hl_book *book, const char *id); /* -1 when there is none */
+int hl_book_n_adjusters(const hl_book *book);
+const hl_adjuster *hl_book_adjuster(const hl_book *book, int i);
+int hl_book_find_adjuster(const hl_book *book, const char *id);
+int hl_book_n_facts(const hl_book *book);
+const hl_fact *hl_book_fact(const hl_book *book, int i);
+
+/* ---- sheets ------------------------------------------------------------------------------ */
+
+/* Read a file's bytes and its fact lines, so that the book it names can be opened. */
+hl_code hl_sheet_open(hl_sheet **out, const char *path, hl_err *err);
+/* The same from memory; `name` stands in messages.  The bytes are copied. */
+hl_code hl_sheet_open_text(hl_sheet **out, const char *name, const char *text, size_t size, hl_err *err);
+void hl_sheet_free(hl_sheet *sheet);
+/* The value of the fact `book`; "" when the sheet names none. */
+const char *hl_sheet_book_id(const hl_sheet *sheet);
+/* Read all rows against the book, once.  HL_E_SHEET when any row is bad: the good rows are read
+ * all the same, every bad one is in hl_sheet_errors(), and `err` is the first. */
+hl_code hl_sheet_read(hl_sheet *sheet, const hl_book *book, hl_err *err);
+const hl_err *hl_sheet_errors(const hl_sheet *sheet, int *n);
+const char *hl_sheet_name(const hl_sheet *sheet); /* the path it was opened by */
+hl_compass hl_sheet_compass(const hl_sheet *sheet);
+/* A fact as the sheet wrote it ("piano", "date", "place" ...), or "" . */
+const char *hl_sheet_fact(const hl_sheet *sheet, const char *id);
+
+/* ---- audits ------------------------------------------------------------------------------ */
+
+typedef enum hl_verdict {
+    HL_PASS,
+    HL_FAIL,
+    HL_DOUBTFUL,
+    HL_STALE,
+    HL_MISSING,
+    HL_NOT_APPLICABLE,
+} hl_verdict;
+#define HL_VERDICTS 6
+const char *hl_verdict_name(hl_verdict verdict); /* "pass", "fail" ... "not applicable" */
+
+typedef enum hl_why {
+    HL_WHY_NONE,
+    HL_WHY_LOW,
+    HL_WHY_HIGH,
+    HL_WHY_WORD,      /* a judged fault; `word` tells which */
+    HL_WHY_UNEVEN,    /* in range, but stands out from its neighbours */
+    HL_WHY_UNREAD,    /* nothing was read */
+    HL_WHY_WITHDRAWN, /* the latest reading was withdrawn */
+    HL_WHY_SKIPPED,   /* left out at the bench */
+    HL_WHY_OTHER_GAUGE, /* go/no-go by a gauge that is not this step's */
+    HL_WHY_ADJUSTED,  /* read before something that moves it was adjusted */
+    HL_WHY_QUERY,     /* a remark about this note is still open */
+    HL_WHY_BOOK,      /* the book leaves the step out */
+    HL_WHY_SCOPE,     /* the step does not apply to this note */
+} hl_why;
+
+#define HL_PIECES 4
+typedef struct hl_correction {
+    int adjuster;
+    bool more;          /* the adjuster's `more` way, else `less` */
+    bool has_amount;    /* else: by judgement */
+    hl_amount amount;   /* positive, in the adjuster's unit */
+    hl_amount pieces[HL_PIECES]; /* sizes that make it up, largest first; 0 = unused */
+    bool has_predicted;
+    hl_amount predicted; /* the reading that should follow */
+    bool lands;          /* predicted lies in the target */
+    bool beyond_reach;
+    bool assumed;        /* from an assumed move or fact */
+    bool learned;
+    const int *again;    /* steps to read again on this note */
+    int n_again;
+    const int *spoils;   /* passing steps of this note that it would put out of range */
+    int n_spoils;
+} hl_correction;
+
+typedef struct hl_finding {
+    int step, note; /* note 0: the instrument */
+    hl_verdict verdict;
+    hl_why why;
+    bool has_value;
+    hl_amount value;  /* measured or computed */
+    hl_amount shift;  /* stale: how far the reading is expected to have moved; uneven: how far out */
+    bool go;          /* a go/no-go reading: it has no value */
+    int word;         /* judged fault: index into the step's words, else -1 */
+    bool computed;    /* derived, or from a model */
+    bool assumed;     /* computed with an assumed fact */
+    hl_target target;
+    int line, column; /* where the reading stands in the sheet; 0 when nowhere */
+    const char *remark; /* the reading's remark, the query's text, the book's reason; or "" */
+    const hl_correction *corrections;
+    int n_corrections;
+} hl_finding;
+
+typedef struct hl_tally {
+    int count[HL_VERDICTS];
+    int go;              /* how many of the passes are go/no-go readings */
+    bool has_unevenness;
+    hl_amount unevenness; /* one figure for the step: largest departure from neighbours */
+} hl_tally;
+
+/* Judge the sheet by the book.  Both must outlive the audit; the sheet must have been read. */
+hl_code hl_audit_run(hl_audit **out, const hl_sheet *sheet, const hl_book *book, hl_err *err);
+void hl_audit_free(hl_audit *audit);
+/* True when every required step at every note it applies to has a fresh reading that passes, and
+ * the sheet has no bad row. */
+bool hl_audit_ready(const hl_audit *audit);
+/* All findings, passes too, in the book's order, then along the compass. */
+const hl_finding *hl_audit_findings(const hl_audit *audit, size_t *n);
+const hl_tally *hl_audit_tally(const hl_audit *audit, int step);
+const hl_tally *hl_audit_total(const hl_audit *audit);
+
+/* ---- printing into memory ---------------------------------------------------------------- */
+
+typedef struct hl_print {
+    int width;  /* columns; 0 = 80 */
+    bool color; /* words carry the verdict; colour only underlines it */
+} hl_print;
+
+/* Each returns malloc'ed text in *out, *size bytes, NUL-terminated; give it to hl_free(). */
+hl_code hl_audit_text(char **out, size_t *size, const hl_audit *audit, const hl_print *print, hl_err *err);
+hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *err);
+/* A blank wide sheet for the book. */
+hl_code hl_sheet_blank(char **out, size_t *size, const hl_book *book, hl_err *err);
+/* "file:line:column: what; todo" and a newline, safe for a terminal. */
+hl_code hl_err_text(char **out, size_t *size, const hl_err *err);
+void hl_free(char *text);
+
+#ifdef __cplusplus
+}
+#endif
+#endif
