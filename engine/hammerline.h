@@ -23,9 +23,9 @@
 extern "C" {
 #endif
 
-#define HL_VERSION "0.1.0"
-#define HL_RULE_API 1  /* what `api = 1` in a book means */
-#define HL_SCHEMA 1    /* what `schema` in JSON means */
+#define HL_VERSION  "0.1.0"
+#define HL_RULE_API 1 /* what `api = 1` in a book means */
+#define HL_SCHEMA   1 /* what `schema` in JSON means */
 
 /* ---- errors ------------------------------------------------------------------------------ */
 
@@ -70,7 +70,7 @@ const char *hl_unit_name(hl_unit unit);
 /* ---- notes ------------------------------------------------------------------------------- */
 
 #define HL_PITCHES 108 /* C0 (pitch 0) to B8 (pitch 107), semitones */
-#define HL_A0 9
+#define HL_A0      9
 
 typedef struct hl_compass {
     int lowest; /* pitch of the lowest key; A0 = 9 */
@@ -92,6 +92,7 @@ typedef struct hl_formula hl_formula;
 typedef struct hl_book hl_book;
 typedef struct hl_sheet hl_sheet;
 typedef struct hl_audit hl_audit;
+typedef struct hl_rule_tests hl_rule_tests;
 
 typedef struct hl_origin {
     const char *file; /* as shown to people, relative to its rules folder where possible */
@@ -148,7 +149,7 @@ typedef struct hl_step {
     hl_amount even;       /* how far a note may stand out from its neighbours; 0 = not asked */
     bool breaks;          /* evenness and sample lines stop at section breaks */
     const char *ask, *why, *source, *caution, *method; /* "" when not given */
-    bool unsourced;       /* no published figure exists; the target is common practice */
+    bool unsourced;         /* no published figure exists; the target is common practice */
     const char *gauge_name; /* the go/no-go gauge that `within` refers to; "" = any */
     const hl_word *words;   /* faults; `ok` is not listed */
     int n_words;
@@ -157,7 +158,7 @@ typedef struct hl_step {
     int n_fixes;
     const int *masks; /* steps whose readings mean nothing while this one is wrong */
     int n_masks;
-    const char *skipped; /* why the book leaves it out, or NULL */
+    const char *skipped;      /* why the book leaves it out, or NULL */
     const hl_target *targets; /* [HL_PITCHES + 1]; the last is the instrument's */
     const hl_change *changes; /* in the order they were laid over the step */
     int n_changes;
@@ -183,8 +184,8 @@ typedef struct hl_adjuster {
     hl_amount finest;        /* smallest useful move; 0 when sizes say it */
     const hl_amount *sizes;  /* pieces in the box, ascending, or NULL */
     int n_sizes;
-    hl_amount reach;      /* most that it can do from where it stands; 0 = not stated */
-    bool whole;           /* moves the whole instrument (rest rail, glides), not one note */
+    hl_amount reach; /* most that it can do from where it stands; 0 = not stated */
+    bool whole;      /* moves the whole instrument (rest rail, glides), not one note */
     bool irreversible;
     const char *visit;    /* "in the piano", "bench", "stack off", "under the piano" */
     const hl_move *moves; /* steps that are derived or have a model are not listed */
@@ -234,7 +235,7 @@ const char *hl_book_hash(const hl_book *book);
 int hl_book_n_stages(const hl_book *book);
 const hl_stage *hl_book_stage(const hl_book *book, int i);
 int hl_book_n_steps(const hl_book *book);
-const hl_step *hl_book_step(const hl_book *book, int i); /* in the book's order */
+const hl_step *hl_book_step(const hl_book *book, int i);    /* in the book's order */
 int hl_book_find_step(const hl_book *book, const char *id); /* -1 when there is none */
 int hl_book_n_adjusters(const hl_book *book);
 const hl_adjuster *hl_book_adjuster(const hl_book *book, int i);
@@ -277,34 +278,34 @@ typedef enum hl_why {
     HL_WHY_NONE,
     HL_WHY_LOW,
     HL_WHY_HIGH,
-    HL_WHY_WORD,      /* a judged fault; `word` tells which */
-    HL_WHY_UNEVEN,    /* in range, but stands out from its neighbours */
-    HL_WHY_UNREAD,    /* nothing was read */
-    HL_WHY_WITHDRAWN, /* the latest reading was withdrawn */
-    HL_WHY_SKIPPED,   /* left out at the bench */
+    HL_WHY_WORD,        /* a judged fault; `word` tells which */
+    HL_WHY_UNEVEN,      /* in range, but stands out from its neighbours */
+    HL_WHY_UNREAD,      /* nothing was read */
+    HL_WHY_WITHDRAWN,   /* the latest reading was withdrawn */
+    HL_WHY_SKIPPED,     /* left out at the bench */
     HL_WHY_OTHER_GAUGE, /* go/no-go by a gauge that is not this step's */
-    HL_WHY_ADJUSTED,  /* read before something that moves it was adjusted */
-    HL_WHY_QUERY,     /* a remark about this note is still open */
-    HL_WHY_BOOK,      /* the book leaves the step out */
-    HL_WHY_SCOPE,     /* the step does not apply to this note */
+    HL_WHY_ADJUSTED,    /* read before something that moves it was adjusted */
+    HL_WHY_QUERY,       /* a remark about this note is still open */
+    HL_WHY_BOOK,        /* the book leaves the step out */
+    HL_WHY_SCOPE,       /* the step does not apply to this note */
 } hl_why;
 
 #define HL_PIECES 4
 typedef struct hl_correction {
     int adjuster;
-    bool more;          /* the adjuster's `more` way, else `less` */
-    bool has_amount;    /* else: by judgement */
-    hl_amount amount;   /* positive, in the adjuster's unit */
+    bool more;                   /* the adjuster's `more` way, else `less` */
+    bool has_amount;             /* else: by judgement */
+    hl_amount amount;            /* positive, in the adjuster's unit */
     hl_amount pieces[HL_PIECES]; /* sizes that make it up, largest first; 0 = unused */
     bool has_predicted;
     hl_amount predicted; /* the reading that should follow */
     bool lands;          /* predicted lies in the target */
     bool beyond_reach;
-    bool assumed;        /* from an assumed move or fact */
+    bool assumed; /* from an assumed move or fact */
     bool learned;
-    const int *again;    /* steps to read again on this note */
+    const int *again; /* steps to read again on this note */
     int n_again;
-    const int *spoils;   /* passing steps of this note that it would put out of range */
+    const int *spoils; /* passing steps of this note that it would put out of range */
     int n_spoils;
 } hl_correction;
 
@@ -313,14 +314,14 @@ typedef struct hl_finding {
     hl_verdict verdict;
     hl_why why;
     bool has_value;
-    hl_amount value;  /* measured or computed */
-    hl_amount shift;  /* stale: how far the reading is expected to have moved; uneven: how far out */
-    bool go;          /* a go/no-go reading: it has no value */
-    int word;         /* judged fault: index into the step's words, else -1 */
-    bool computed;    /* derived, or from a model */
-    bool assumed;     /* computed with an assumed fact */
+    hl_amount value; /* measured or computed */
+    hl_amount shift; /* stale: how far the reading is expected to have moved; uneven: how far out */
+    bool go;         /* a go/no-go reading: it has no value */
+    int word;        /* judged fault: index into the step's words, else -1 */
+    bool computed;   /* derived, or from a model */
+    bool assumed;    /* computed with an assumed fact */
     hl_target target;
-    int line, column; /* where the reading stands in the sheet; 0 when nowhere */
+    int line, column;   /* where the reading stands in the sheet; 0 when nowhere */
     const char *remark; /* the reading's remark, the query's text, the book's reason; or "" */
     const hl_correction *corrections;
     int n_corrections;
@@ -328,7 +329,7 @@ typedef struct hl_finding {
 
 typedef struct hl_tally {
     int count[HL_VERDICTS];
-    int go;              /* how many of the passes are go/no-go readings */
+    int go; /* how many of the passes are go/no-go readings */
     bool has_unevenness;
     hl_amount unevenness; /* one figure for the step: largest departure from neighbours */
 } hl_tally;
@@ -344,6 +345,26 @@ const hl_finding *hl_audit_findings(const hl_audit *audit, size_t *n);
 const hl_tally *hl_audit_tally(const hl_audit *audit, int step);
 const hl_tally *hl_audit_total(const hl_audit *audit);
 
+/* ---- checking a book ---------------------------------------------------------------------- */
+
+/* What is wrong with a book that opens: each a hl_err with file and line.  Start as {0}. */
+typedef struct hl_complaints {
+    hl_err *items;
+    size_t n, room;
+} hl_complaints;
+void hl_complaints_free(hl_complaints *complaints);
+
+/* Missing words and sources, strong moves onto earlier steps that the book has not acknowledged,
+ * steps that mask each other in a circle, targets that contradict each other at some note. */
+hl_code hl_book_check(hl_complaints *complaints, const hl_book *book, hl_err *err);
+
+/* A rule test file and the book it tests. */
+hl_code hl_rule_tests_open(hl_rule_tests **out, const char *path, const hl_shelf *shelf, hl_err *err);
+void hl_rule_tests_free(hl_rule_tests *tests);
+int hl_rule_tests_count(const hl_rule_tests *tests);
+/* Run every case; one complaint a case that did not come out as it says. */
+hl_code hl_rule_tests_run(hl_complaints *complaints, const hl_rule_tests *tests, hl_err *err);
+
 /* ---- printing into memory ---------------------------------------------------------------- */
 
 typedef struct hl_print {
@@ -354,6 +375,17 @@ typedef struct hl_print {
 /* Each returns malloc'ed text in *out, *size bytes, NUL-terminated; give it to hl_free(). */
 hl_code hl_audit_text(char **out, size_t *size, const hl_audit *audit, const hl_print *print, hl_err *err);
 hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *err);
+/* The object that stands in for the audit of a sheet that could not be judged at all. */
+hl_code hl_error_json(char **out, size_t *size, const char *sheet, const hl_err *error, hl_err *err);
+/* The book's steps in order, a line or two each. */
+hl_code hl_book_text(char **out, size_t *size, const hl_book *book, const hl_print *print, hl_err *err);
+/* One step in full: target (at `note` of the book's compass, or along it for 0), how to measure,
+ * why, what adjusts it, what disturbs it, source, where each was set. */
+hl_code hl_step_text(char **out, size_t *size, const hl_book *book, int step, int note, const hl_print *print,
+                     hl_err *err);
+/* What differs from book a to book b, a line each with both places; empty when nothing does. */
+hl_code hl_book_diff(char **out, size_t *size, const hl_book *a, const hl_book *b, const hl_print *print,
+                     hl_err *err);
 /* A blank wide sheet for the book. */
 hl_code hl_sheet_blank(char **out, size_t *size, const hl_book *book, hl_err *err);
 /* "file:line:column: what; todo" and a newline, safe for a terminal. */

@@ -10,7 +10,7 @@
 typedef struct hl_arena {
     struct hl_arena_block *blocks; /* newest first */
     size_t taken;                  /* bytes handed out, for tests and limits */
-} hl_arena; /* start as {0} */
+} hl_arena;                        /* start as {0} */
 
 void *hl__arena_take(hl_arena *arena, size_t size);
 /* Room for n items of `size` bytes; NULL too when n * size overflows. */

@@ -10,6 +10,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 typedef struct hl_text {
     char *data; /* NUL-terminated once anything was added; NULL when empty */
@@ -31,6 +32,9 @@ hl_code hl__text_take(hl_text *text, char **out, size_t *size, hl_err *err);
 
 /* Length of the valid UTF-8 character at s (1..4) and its code point in *point; 0 when bad. */
 int hl__utf8_next(const char *s, size_t size, uint32_t *point);
+/* Bytes of blanks at the start of s: space, tab, and the no-break spaces that spreadsheets and
+ * phones put between a number and its unit. */
+size_t hl__text_blanks(const char *s, size_t size);
 /* Columns that the text takes on a terminal: characters, combining marks not counted. */
 int hl__text_width(const char *string);
 

@@ -16,7 +16,7 @@
 typedef enum hl_var_kind { HL_VAR_STEP, HL_VAR_FACT } hl_var_kind;
 typedef enum hl_aspect {
     HL_ASPECT_VALUE,
-    HL_ASPECT_LOW,        /* 1 when the step's reading at the note fails low */
+    HL_ASPECT_LOW, /* 1 when the step's reading at the note fails low */
     HL_ASPECT_HIGH,
     HL_ASPECT_PASSES,
     HL_ASPECT_FAILS,
@@ -32,36 +32,40 @@ typedef struct hl_var {
     hl_dims dims;
 } hl_var;
 
-#define HL_FORMULA_VARS 16
+#define HL_FORMULA_VARS  16
 #define HL_FORMULA_DEPTH 32
 
 typedef struct hl_formula_op {
-    int op; /* private to formula.c */
+    int op; /* private to formula_ops.h */
     double number;
     int var;
 } hl_formula_op;
 
 struct hl_formula {
-    const char *text; /* as written */
+    const char *text;         /* as written */
     const hl_formula_op *ops; /* postfix */
     int n_ops;
     hl_var vars[HL_FORMULA_VARS];
     int n_vars;
     hl_dims dims;   /* of the result */
+    bool literal;   /* numbers only ("9.9"): takes the dimension that its place asks for */
     bool condition; /* the result is yes or no */
 };
 
-/* Finds a name: fills kind, index and dims of *out and returns true.  On false it may offer the
+/* Finds a name: fills kind, index and dims of *out and returns true.  out->aspect is the aspect
+ * asked for, so that a judged step can be refused as a value.  On false it may offer the
  * nearest right name through *nearest (borrowed, or left NULL). */
 typedef bool hl_formula_lookup(void *context, const char *name, hl_var *out, const char **nearest);
 
 /* Parse into the arena.  Errors: HL_E_RULE, err->column = place in the text, no file. */
-hl_code hl__formula_parse(hl_formula **out, hl_arena *arena, const char *text,
-                          hl_formula_lookup *lookup, void *context, hl_err *err);
+hl_code hl__formula_parse(hl_formula **out, hl_arena *arena, const char *text, hl_formula_lookup *lookup,
+                          void *context, hl_err *err);
 
 /* Value with the variables' values in the order of formula->vars (base units: mm, g, turns;
  * aspects 1 or 0).  NaN anywhere it is used makes the result NaN; a condition is 1 or 0, and
- * comparisons with NaN are 0.  Division by zero is NaN. */
+ * comparisons with NaN are 0.  Division by zero is NaN.  Inside a condition a comparison with NaN
+ * is neither yes nor no, so `not (x < 3)` is 0 too when x was not read, while
+ * `missing(x) or x > 3` is 1. */
 double hl__formula_value(const hl_formula *formula, const double *vars);
 /* Value, and its slope by each variable (forward differentiation, exact).  slopes has
  * formula->n_vars places.  abs, min, max take the slope of the branch they are on. */
