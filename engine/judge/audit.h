@@ -12,7 +12,7 @@ struct hl_audit {
     const hl_book *book;
     hl_finding *findings;
     size_t n_findings;
-    size_t *first; /* [n_steps + 1]: where each step's findings start */
+    size_t *first;     /* [n_steps + 1]: where each step's findings start */
     hl_tally *tallies; /* [n_steps] */
     hl_tally total;
     bool ready;

@@ -8,7 +8,12 @@
 #include "book.h"
 #include "sheet.h"
 
-typedef enum hl_effect_kind { HL_EFFECT_NONE, HL_EFFECT_BY, HL_EFFECT_STRONG, HL_EFFECT_SLIGHT } hl_effect_kind;
+typedef enum hl_effect_kind {
+    HL_EFFECT_NONE,
+    HL_EFFECT_BY,
+    HL_EFFECT_STRONG,
+    HL_EFFECT_SLIGHT
+} hl_effect_kind;
 
 typedef struct hl_effect {
     hl_effect_kind kind;
@@ -19,8 +24,8 @@ typedef struct hl_effect {
 /* Fill effects[n_steps] for an adjuster at a note.  `values`: what is known of each step at the
  * note, base units, NaN = unknown (slopes of nonlinear formulas need them; the target's aim
  * stands in for an unknown one). */
-void hl__effects_at(const hl_book *book, const hl_sheet *sheet, int adjuster, int note,
-                    const double *values, hl_effect *effects);
+void hl__effects_at(const hl_book *book, const hl_sheet *sheet, int adjuster, int note, const double *values,
+                    hl_effect *effects);
 
 /* Value of a step's formula at a note from `values` and the sheet's facts; NaN when a reading it
  * needs is missing.  *assumed is set when an assumed fact took part. */

@@ -12,7 +12,8 @@ typedef struct hl_dims {
 
 hl_dims hl__unit_dims(hl_unit unit);
 bool hl__dims_equal(hl_dims a, hl_dims b);
-/* "mm", "mm/turn", "g", "ratio", "g/mm", "mm*mm"; at most two factors and one division. */
+/* "mm", "mm/turn", "g", "ratio", "g/mm", "mm*mm"; at most two factors and one division.
+ * Inches are refused: what formulas work with is held in mm. */
 bool hl__dims_parse(hl_dims *out, const char *text);
 /* Writes "mm/turn" into a buffer of at least 48 bytes and returns it. */
 const char *hl__dims_name(hl_dims dims, char *buffer);
@@ -26,8 +27,8 @@ int64_t hl__unit_scale(hl_unit unit);
 /* Read "10.2", "10,2", "10.2 mm", ".390 in", "3/8 in", `1 3/4"`, "52 g".  Without a unit it is in
  * `unit` (the column's or the step's).  A unit of another dimension is an error that names both.
  * `code` is what a failure is called.  `number`, when not NULL, receives what was written. */
-hl_code hl__quantity_read(hl_amount *out, const char *text, hl_unit unit, hl_code code,
-                          hl_number *number, hl_err *err);
+hl_code hl__quantity_read(hl_amount *out, const char *text, hl_unit unit, hl_code code, hl_number *number,
+                          hl_err *err);
 
 /* The amount in its unit with the digits that `resolution` (an amount; 0 = exact) calls for, and
  * the unit's name after a blank when with_unit.  Turns print as fractions. */

@@ -1,0 +1,246 @@
+/* audit.c - the verdicts of one sheet by one book (layer: judge).
+ *
+ * Reads, computes, then asks what has moved since and who stands out, and writes the findings in
+ * the book's order.  The audit owns everything it hands out; sheet and book are borrowed. */
+#include "audit.h"
+
+#include "correct.h"
+#include "even.h"
+#include "fail.h"
+#include "stale.h"
+#include "table.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- findings ---------------------------------------------------------------------------- */
+
+static void place_finding(hl_finding *finding, const hl_event *event)
+{
+    finding->line = event->line;
+    finding->column = event->column;
+    finding->remark = event->remark ? event->remark : "";
+}
+
+static hl_finding make_finding(const hl_table *table, int step, int note)
+{
+    const hl_standing *s = hl__table_at(table, step, note);
+    hl_finding finding = {.step = step,
+                          .note = note,
+                          .verdict = s->verdict,
+                          .why = s->why,
+                          .has_value = s->has_value,
+                          .value = s->value,
+                          .shift = s->shift,
+                          .go = s->go,
+                          .word = s->word,
+                          .computed = s->computed,
+                          .assumed = s->assumed,
+                          .target = *hl__table_target(table, step, note),
+                          .remark = ""};
+    if (s->event >= 0)
+        place_finding(&finding, &table->sheet->events[s->event]);
+    if (s->why == HL_WHY_BOOK)
+        finding.remark = table->book->steps[step].skipped;
+    return finding;
+}
+
+/* The step that makes this one's reading mean nothing as long as it fails, or -1. */
+static int find_mask(const hl_table *table, int step, int note)
+{
+    for (int i = 0; i < table->book->n_steps; i++) {
+        const hl_step *mask = &table->book->steps[i];
+        for (int k = 0; i != step && k < mask->n_masks; k++)
+            if (mask->masks[k] == step && hl__table_at(table, i, note)->verdict == HL_FAIL)
+                return i;
+    }
+    return -1;
+}
+
+static bool put_mask_remark(const hl_table *table, hl_finding *finding, int mask)
+{
+    static const char tail[] = " first: until it is right, this reading means nothing";
+    const char *title = table->book->steps[mask].title;
+    const char *mark = *finding->remark ? "; " : "";
+    size_t lengths[4] = {strlen(title), sizeof tail - 1, strlen(mark), strlen(finding->remark)};
+    const char *parts[4] = {title, tail, mark, finding->remark};
+    char *text = hl__arena_take(table->arena, lengths[0] + lengths[1] + lengths[2] + lengths[3] + 1);
+    if (!text)
+        return false;
+    size_t at = 0;
+    for (int i = 0; i < 4; i++) {
+        memcpy(text + at, parts[i], lengths[i]);
+        at += lengths[i];
+    }
+    finding->remark = text; /* the arena's bytes are zero, so it ends */
+    return true;
+}
+
+static bool advise(const hl_table *table, hl_finding *finding)
+{
+    if (finding->verdict != HL_FAIL)
+        return true;
+    int mask = find_mask(table, finding->step, finding->note);
+    return mask < 0 ? hl__correct(table, finding) : put_mask_remark(table, finding, mask);
+}
+
+/* ---- queries ----------------------------------------------------------------------------- */
+
+static bool is_query(const hl_event *event)
+{
+    return event->kind == HL_EVENT_QUERY && !event->withdrawn;
+}
+
+/* Where `closed` last stands for each note: it closes what was asked of the note before it. */
+static size_t *find_closed(const hl_table *table)
+{
+    const hl_sheet *sheet = table->sheet;
+    size_t *closed = hl__arena_array(table->arena, (size_t)table->keys + 1, sizeof *closed);
+    for (size_t i = 0; closed && i < sheet->n_events; i++)
+        if (is_query(&sheet->events[i]) && sheet->events[i].word == 1)
+            closed[sheet->events[i].note] = i + 1;
+    return closed;
+}
+
+static hl_finding make_query(const hl_event *event)
+{
+    hl_finding finding = {
+        .step = -1, .note = event->note, .verdict = HL_FAIL, .why = HL_WHY_QUERY, .word = -1, .remark = ""};
+    place_finding(&finding, event);
+    return finding;
+}
+
+/* ---- counting ---------------------------------------------------------------------------- */
+
+static void count_finding(hl_tally *tally, const hl_finding *finding)
+{
+    tally->count[finding->verdict]++;
+    if (finding->verdict == HL_PASS && finding->go)
+        tally->go++;
+}
+
+/* Every finding but a pass keeps the job open, optional steps too: a fault that was seen is a
+ * fault.  A sheet on which nothing passed has shown nothing. */
+static bool is_ready(const hl_audit *audit)
+{
+    const int *count = audit->total.count;
+    return audit->sheet->n_errors == 0 && count[HL_PASS] > 0 && count[HL_FAIL] == 0 &&
+           count[HL_DOUBTFUL] == 0 && count[HL_STALE] == 0 && count[HL_MISSING] == 0;
+}
+
+/* ---- the run ----------------------------------------------------------------------------- */
+
+static size_t count_listed(const hl_table *table)
+{
+    size_t n = 0;
+    for (int step = 0; step < table->book->n_steps; step++)
+        for (int note = 0; note <= table->keys; note++)
+            if (hl__table_holds(table, step, note) && hl__table_at(table, step, note)->listed)
+                n++;
+    for (size_t i = 0; i < table->sheet->n_events; i++)
+        if (table->sheet->events[i].kind == HL_EVENT_QUERY)
+            n++;
+    return n;
+}
+
+static void add_finding(hl_audit *audit, const hl_finding *finding)
+{
+    audit->findings[audit->n_findings++] = *finding;
+    count_finding(&audit->total, finding);
+    if (finding->step >= 0)
+        count_finding(&audit->tallies[finding->step], finding);
+}
+
+static bool write_findings(hl_audit *audit, const hl_table *table)
+{
+    for (int step = 0; step < table->book->n_steps; step++) {
+        audit->first[step] = audit->n_findings;
+        for (int note = 0; note <= table->keys; note++) {
+            if (!hl__table_holds(table, step, note) || !hl__table_at(table, step, note)->listed)
+                continue;
+            hl_finding finding = make_finding(table, step, note);
+            if (!advise(table, &finding))
+                return false;
+            add_finding(audit, &finding);
+        }
+    }
+    audit->first[table->book->n_steps] = audit->n_findings;
+    const size_t *closed = find_closed(table);
+    for (size_t i = 0; closed && i < table->sheet->n_events; i++) {
+        const hl_event *event = &table->sheet->events[i];
+        if (!is_query(event) || i < closed[event->note])
+            continue;
+        hl_finding finding = make_query(event);
+        add_finding(audit, &finding);
+    }
+    audit->first[table->book->n_steps + 1] = audit->n_findings;
+    return closed != NULL;
+}
+
+static bool judge_sheet(hl_audit *audit)
+{
+    hl_table table;
+    size_t n = (size_t)audit->book->n_steps;
+    audit->first = hl__arena_array(&audit->arena, n + 2, sizeof *audit->first);
+    audit->tallies = hl__arena_array(&audit->arena, n + 1, sizeof *audit->tallies);
+    if (!audit->first || !audit->tallies ||
+        !hl__table_start(&table, audit->sheet, audit->book, &audit->arena))
+        return false;
+    hl__table_read(&table);
+    hl__table_compute(&table);
+    hl__stale_mark(&table);
+    for (int step = 0; step < audit->book->n_steps; step++)
+        hl__even_mark(&table, step, &audit->tallies[step]);
+    audit->findings = hl__arena_array(&audit->arena, count_listed(&table) + 1, sizeof *audit->findings);
+    return audit->findings && write_findings(audit, &table);
+}
+
+hl_code hl_audit_run(hl_audit **out, const hl_sheet *sheet, const hl_book *book, hl_err *err)
+{
+    *out = NULL;
+    if (!sheet->read || sheet->book != book || !sheet->latest) {
+        hl__fail(err, HL_E_USAGE, "the sheet was not read against this book");
+        return hl__todo(err, "call hl_sheet_read with the same book first");
+    }
+    hl_audit *audit = calloc(1, sizeof *audit);
+    if (!audit)
+        return hl__no_memory(err);
+    audit->sheet = sheet;
+    audit->book = book;
+    if (!judge_sheet(audit)) {
+        hl_audit_free(audit);
+        return hl__no_memory(err);
+    }
+    audit->ready = is_ready(audit);
+    *out = audit;
+    return HL_OK;
+}
+
+void hl_audit_free(hl_audit *audit)
+{
+    if (!audit)
+        return;
+    hl__arena_free(&audit->arena);
+    free(audit);
+}
+
+bool hl_audit_ready(const hl_audit *audit)
+{
+    return audit->ready;
+}
+
+const hl_finding *hl_audit_findings(const hl_audit *audit, size_t *n)
+{
+    *n = audit->n_findings;
+    return audit->findings;
+}
+
+const hl_tally *hl_audit_tally(const hl_audit *audit, int step)
+{
+    return &audit->tallies[step];
+}
+
+const hl_tally *hl_audit_total(const hl_audit *audit)
+{
+    return &audit->total;
+}

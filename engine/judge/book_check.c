@@ -1,0 +1,231 @@
+/* book_check.c - what is wrong with a book that opens (layer: judge).
+ *
+ * Words and sources that are missing, strong moves onto earlier work that nobody acknowledged, steps
+ * that mask each other in a circle, and targets that can't all be met at a note. */
+#include "audit.h"
+#include "effects.h"
+#include "fail.h"
+#include "quantity.h"
+#include "text.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct checking {
+    const hl_book *book;
+    hl_complaints *complaints;
+    hl_err spare; /* filled when there is no room for one more */
+    bool no_memory;
+} checking;
+
+/* Room for one more complaint; never NULL. */
+static hl_err *complain(checking *c)
+{
+    hl_complaints *all = c->complaints;
+    if (!hl__grow((void **)&all->items, all->n, &all->room, sizeof *all->items)) {
+        c->no_memory = true;
+        return &c->spare;
+    }
+    return &all->items[all->n++];
+}
+
+static void check_words(checking *c, const hl_step *step)
+{
+    const char *missing = step->ask[0] == '\0' ? "ask" : step->why[0] == '\0' ? "why" : NULL;
+    if (missing != NULL) {
+        hl_err *err = complain(c);
+        hl__fail(err, HL_E_RULE, "%s says no `%s`", step->id, missing);
+        hl__todo(err, "tell the technician %s", step->ask[0] == '\0' ? "how it is read" : "what it is for");
+        hl__at(err, step->origin.file, step->origin.line, 0);
+    }
+    if (step->source[0] == '\0' && !step->unsourced) {
+        hl_err *err = complain(c);
+        hl__fail(err, HL_E_RULE, "%s names no source", step->id);
+        hl__todo(err, "give `source`, or say `unsourced = true` for common practice");
+        hl__at(err, step->origin.file, step->origin.line, 0);
+    }
+}
+
+/* The first step in the book's order that the adjuster is there to cure; n_steps when none. */
+static int find_home(const hl_book *book, int adjuster)
+{
+    for (int s = 0; s < book->n_steps; s++) {
+        const hl_step *step = &book->steps[s];
+        for (int i = 0; i < step->n_fixes; i++)
+            if (step->fixes[i] == adjuster)
+                return s;
+        for (int w = 0; w < step->n_words; w++)
+            for (int i = 0; i < step->words[w].n_remedies; i++)
+                if (step->words[w].remedies[i].adjuster == adjuster)
+                    return s;
+    }
+    return book->n_steps;
+}
+
+static bool is_acknowledged(const hl_book *book, int adjuster, int step)
+{
+    for (int i = 0; i < book->n_acknowledged; i++)
+        if (book->acknowledged[i].adjuster == adjuster && book->acknowledged[i].step == step)
+            return true;
+    return false;
+}
+
+/* Does one smallest move shift the step by more than it can bear, at any note? */
+static bool is_strong(const hl_book *book, const hl_adjuster *adjuster, const hl_move *move)
+{
+    if (move->kind != HL_MOVE_BY)
+        return move->kind == HL_MOVE_STRONG;
+    hl_amount least = adjuster->finest > 0    ? adjuster->finest
+                      : adjuster->n_sizes > 0 ? adjuster->sizes[0]
+                                              : 0;
+    const hl_step *step = &book->steps[move->step];
+    for (int pitch = 0; pitch < HL_PITCHES; pitch++) {
+        const hl_target *target = &step->targets[pitch];
+        if (!target->has_low || !target->has_high || !hl__step_at_pitch(step, pitch))
+            continue;
+        double vars[HL_FORMULA_VARS];
+        for (int v = 0; v < move->formula->n_vars; v++)
+            vars[v] = book->facts[move->formula->vars[v].index].value[hl_pitch_is_sharp(pitch)];
+        double shift = fabs(hl__formula_value(move->formula, vars)) * (double)least;
+        double bearable =
+            (double)(target->high - target->low) / 2 * (double)book->stale_share / (double)HL_ONE;
+        if (shift > bearable)
+            return true;
+    }
+    return false;
+}
+
+static void check_moves(checking *c, int a)
+{
+    const hl_book *book = c->book;
+    const hl_adjuster *adjuster = &book->adjusters[a];
+    int home = find_home(book, a);
+    if (home == book->n_steps)
+        return; /* nothing in this book calls for it */
+    for (int i = 0; i < adjuster->n_moves; i++) {
+        const hl_move *move = &adjuster->moves[i];
+        if (move->step >= home || book->steps[move->step].skipped != NULL ||
+            book->steps[home].skipped != NULL)
+            continue;
+        if (!is_strong(book, adjuster, move) || is_acknowledged(book, a, move->step))
+            continue;
+        hl_err *err = complain(c);
+        hl__fail(err, HL_E_RULE, "the %s is for %s, but it spoils %s, which comes earlier", adjuster->title,
+                 book->steps[home].id, book->steps[move->step].id);
+        hl__todo(err, "change the order, or acknowledge { \"%s\", \"%s\", why = ... }", adjuster->id,
+                 book->steps[move->step].id);
+        hl__at(err, move->origin.file, move->origin.line, 0);
+    }
+}
+
+/* Can `from` be reached from itself along masks?  `seen` marks the steps already walked. */
+static bool masks_reach(const hl_book *book, int from, int goal, unsigned char *seen)
+{
+    const hl_step *step = &book->steps[from];
+    for (int i = 0; i < step->n_masks; i++) {
+        int next = step->masks[i];
+        if (next == goal)
+            return true;
+        if (seen[next])
+            continue;
+        seen[next] = 1;
+        if (masks_reach(book, next, goal, seen))
+            return true;
+    }
+    return false;
+}
+
+static void check_masks(checking *c)
+{
+    const hl_book *book = c->book;
+    unsigned char *seen = calloc((size_t)book->n_steps + 1, 1);
+    if (seen == NULL) {
+        c->no_memory = true;
+        return;
+    }
+    for (int s = 0; s < book->n_steps; s++) {
+        memset(seen, 0, (size_t)book->n_steps);
+        if (!masks_reach(book, s, s, seen))
+            continue;
+        hl_err *err = complain(c);
+        hl__fail(err, HL_E_RULE, "%s masks itself, by way of the steps that it masks", book->steps[s].id);
+        hl__todo(err, "one of them must come first; take the other's `masks` out");
+        hl__at(err, book->steps[s].origin.file, book->steps[s].origin.line, 0);
+    }
+    free(seen);
+}
+
+/* What the formula gives when all that it reads stands at its aim; NaN when something has none. */
+static double value_at_aims(const hl_book *book, const hl_formula *formula, int pitch)
+{
+    double vars[HL_FORMULA_VARS];
+    for (int v = 0; v < formula->n_vars; v++) {
+        const hl_var *var = &formula->vars[v];
+        if (var->kind == HL_VAR_FACT) {
+            const hl_fact *fact = &book->facts[var->index];
+            vars[v] = fact->has_value ? fact->value[hl_pitch_is_sharp(pitch)] : NAN;
+            continue;
+        }
+        const hl_step *step = &book->steps[var->index];
+        const hl_target *target = &step->targets[pitch];
+        bool usable = hl__step_at_pitch(step, pitch) && (target->has_low || target->has_high);
+        vars[v] = usable ? (double)target->aim / (double)HL_ONE : NAN;
+    }
+    return hl__formula_value(formula, vars);
+}
+
+static bool contradicts(const hl_book *book, const hl_step *step, int pitch, hl_amount *value)
+{
+    const hl_target *target = &step->targets[pitch];
+    if (!hl__step_at_pitch(step, pitch) || (!target->has_low && !target->has_high))
+        return false;
+    if (!hl__amount_from(value_at_aims(book, step->formula, pitch), value))
+        return false;
+    if (step->resolution > 0)
+        *value = hl__round_to(*value, step->resolution);
+    return (target->has_low && *value < target->low) || (target->has_high && *value > target->high);
+}
+
+static void check_targets(checking *c, const hl_step *step)
+{
+    if (step->formula == NULL || step->skipped != NULL)
+        return;
+    const hl_book *book = c->book;
+    int first = -1, n = 0;
+    hl_amount value = 0, shown = 0;
+    for (int note = 1; note <= book->compass.keys; note++) {
+        int pitch = hl_note_pitch(book->compass, note);
+        if (!contradicts(book, step, pitch, &value))
+            continue;
+        if (n++ == 0) {
+            first = pitch;
+            shown = value;
+        }
+    }
+    if (n == 0)
+        return;
+    hl_err *err = complain(c);
+    hl_text text = {0};
+    hl__text_amount(&text, shown, step->unit, step->resolution, true);
+    hl__fail(err, HL_E_RULE,
+             "with all else at its aim, %s comes to %s at %s, outside its own target (%d notes)", step->id,
+             text.data != NULL ? text.data : "a value", hl_pitch_name(first), n);
+    hl__todo(err, "targets contradict each other; change one of: %s", step->formula->text);
+    hl__at(err, step->origin.file, step->origin.line, 0);
+    c->no_memory |= text.failed;
+    hl__text_free(&text);
+}
+
+hl_code hl_book_check(hl_complaints *complaints, const hl_book *book, hl_err *err)
+{
+    checking c = {.book = book, .complaints = complaints};
+    for (int s = 0; s < book->n_steps; s++) {
+        check_words(&c, &book->steps[s]);
+        check_targets(&c, &book->steps[s]);
+    }
+    for (int a = 0; a < book->n_adjusters; a++)
+        check_moves(&c, a);
+    check_masks(&c);
+    return c.no_memory ? hl__no_memory(err) : HL_OK;
+}

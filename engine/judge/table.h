@@ -1,0 +1,60 @@
+/* table.h - how every step stands at every note, while a sheet is being judged (layer: judge).
+ *
+ * The audit fills one, the other files of this layer write their part into it: verdict.c what a
+ * reading says, stale.c what moved since, even.c who stands out.  All memory is the audit's arena. */
+#ifndef HL_TABLE_H
+#define HL_TABLE_H
+
+#include "arena.h"
+#include "book.h"
+#include "effects.h"
+#include "sheet.h"
+
+typedef struct hl_standing {
+    hl_verdict verdict;
+    hl_why why;
+    bool listed;    /* becomes a finding */
+    bool withdrawn; /* a reading was taken back and none is left */
+    bool has_value, go, computed, assumed;
+    bool strong;           /* an adjustment since then moved it by an unknown amount */
+    bool has_lean;         /* enough neighbours to compare with */
+    int word;              /* judged fault, else -1 */
+    long event;            /* the row that counts, or -1 */
+    hl_amount value;       /* as judged: a computed one is rounded to the step's resolution */
+    hl_amount shift;       /* as in hl_finding */
+    hl_amount lean_double; /* twice the neighbours' median of (reading - aim): no half is lost */
+    double exact;          /* the reading or derived value in base units; NaN = unknown */
+    double moved;          /* sum of what adjustments since the reading are expected to do */
+} hl_standing;
+
+typedef struct hl_table {
+    const hl_sheet *sheet;
+    const hl_book *book;
+    hl_arena *arena;
+    int keys;
+    hl_standing *standings;                   /* [n_steps][keys + 1] */
+    double *values;                           /* [n_steps]: room for the note in hand */
+    double *after;                            /* [n_steps]: the same, as predicted */
+    double *elsewhere;                        /* [n_steps]: room for another note meanwhile */
+    hl_effect *effects, *effects_elsewhere;   /* [n_steps] each */
+    unsigned char *marks_again, *marks_spoil; /* [n_steps] each */
+} hl_table;
+
+/* Take the memory; false when there is none. */
+bool hl__table_start(hl_table *table, const hl_sheet *sheet, const hl_book *book, hl_arena *arena);
+/* Judge what was read, then compute what follows from it (derived steps, models). */
+void hl__table_read(hl_table *table);
+void hl__table_compute(hl_table *table);
+
+/* Is the step kept at this note?  Steps asked once live at note 0, all others at 1 ... keys. */
+bool hl__table_holds(const hl_table *table, int step, int note);
+/* What speaks for a step at a note: a step asked once speaks from note 0 everywhere. */
+hl_standing *hl__table_at(const hl_table *table, int step, int note);
+/* Never NULL; a judged step has a target without limits. */
+const hl_target *hl__table_target(const hl_table *table, int step, int note);
+/* The values known at a note, NaN where none is. */
+void hl__table_values(const hl_table *table, int note, double *values);
+/* Base units to an amount rounded to the step's resolution; false when unknown or too large. */
+bool hl__table_round(const hl_table *table, int step, double exact, hl_amount *out);
+
+#endif

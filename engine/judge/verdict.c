@@ -1,0 +1,71 @@
+/* verdict.c - one reading against one target (layer: judge). */
+#include "verdict.h"
+
+hl_ruling hl__verdict_value(const hl_target *target, hl_amount value)
+{
+    if (target->has_low && value < target->low)
+        return (hl_ruling){HL_FAIL, HL_WHY_LOW};
+    if (target->has_high && value > target->high)
+        return (hl_ruling){HL_FAIL, HL_WHY_HIGH};
+    return (hl_ruling){HL_PASS, HL_WHY_NONE};
+}
+
+static char lower_letter(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+static bool same_name(const char *a, const char *b)
+{
+    while (*a && lower_letter(*a) == lower_letter(*b)) {
+        a++;
+        b++;
+    }
+    return lower_letter(*a) == lower_letter(*b);
+}
+
+/* A gauge that is not this step's says nothing of its target, either way. */
+static hl_ruling judge_gauge(const hl_step *step, const hl_event *event)
+{
+    if (*step->gauge_name && *event->method && !same_name(step->gauge_name, event->method))
+        return (hl_ruling){HL_MISSING, HL_WHY_OTHER_GAUGE};
+    if (event->kind == HL_EVENT_OVER)
+        return (hl_ruling){HL_FAIL, HL_WHY_HIGH};
+    if (event->kind == HL_EVENT_UNDER)
+        return (hl_ruling){HL_FAIL, HL_WHY_LOW};
+    return (hl_ruling){HL_PASS, HL_WHY_NONE};
+}
+
+hl_ruling hl__verdict_event(const hl_step *step, const hl_target *target, const hl_event *event)
+{
+    bool judged = step->kind == HL_JUDGED;
+    switch (event->kind) {
+    case HL_EVENT_VALUE:
+        if (!judged)
+            return hl__verdict_value(target, event->amount);
+        break;
+    case HL_EVENT_WORD:
+        if (judged && event->word < 0)
+            return (hl_ruling){HL_PASS, HL_WHY_NONE};
+        if (judged && event->word < step->n_words)
+            return (hl_ruling){HL_FAIL, HL_WHY_WORD};
+        break;
+    case HL_EVENT_WITHIN:
+    case HL_EVENT_OVER:
+    case HL_EVENT_UNDER:
+        if (!judged)
+            return judge_gauge(step, event);
+        break;
+    case HL_EVENT_SKIP:
+        return (hl_ruling){HL_MISSING, HL_WHY_SKIPPED};
+    case HL_EVENT_VOID:
+        return (hl_ruling){HL_MISSING, HL_WHY_WITHDRAWN};
+    case HL_EVENT_ADJUSTMENT:
+    case HL_EVENT_QUERY:
+    case HL_EVENT_PASS:
+    case HL_EVENT_FACT:
+        break;
+    }
+    /* Not a reading of this kind of step: no reading, no pass. */
+    return (hl_ruling){HL_MISSING, HL_WHY_UNREAD};
+}

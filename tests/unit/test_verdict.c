@@ -1,0 +1,177 @@
+/* test_verdict.c - one reading against one target. */
+#include "judged.h"
+
+#include "verdict.h"
+
+/* .390 in = 9.906 mm and .420 in = 10.668 mm: arithmetic, 1 in = 25.4 mm. */
+static void a_reading_on_a_limit_passes(void **state)
+{
+    (void)state;
+    static const struct {
+        hl_target target;
+        hl_amount reading;
+        hl_verdict verdict;
+        hl_why why;
+    } cases[] = {
+        {{9906000, 10000000, 10668000, true, true}, 9906000, HL_PASS, HL_WHY_NONE},
+        {{9906000, 10000000, 10668000, true, true}, 9905999, HL_FAIL, HL_WHY_LOW},
+        {{9906000, 10000000, 10668000, true, true}, 10668000, HL_PASS, HL_WHY_NONE},
+        {{9906000, 10000000, 10668000, true, true}, 10668001, HL_FAIL, HL_WHY_HIGH},
+        {{0, 1600000, 1600000, false, true}, -5000000, HL_PASS, HL_WHY_NONE},
+        {{0, 1600000, 1600000, false, true}, 1600001, HL_FAIL, HL_WHY_HIGH},
+        {{20000000, 20000000, 0, true, false}, 99000000, HL_PASS, HL_WHY_NONE},
+        {{20000000, 20000000, 0, true, false}, 19999999, HL_FAIL, HL_WHY_LOW},
+        {{0, 0, 0, false, false}, 123456789, HL_PASS, HL_WHY_NONE},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        hl_ruling ruling = hl__verdict_value(&cases[i].target, cases[i].reading);
+        assert_int_equal(ruling.verdict, cases[i].verdict);
+        assert_int_equal(ruling.why, cases[i].why);
+    }
+}
+
+static void inches_and_millimetres_pass_alike(void **state)
+{
+    (void)state;
+    hl_book *book = small_book();
+    hl_step *dip = &book->steps[small_step(book, "key_dip")];
+    hl_target *targets = (hl_target *)dip->targets;
+    dip->even = 0; /* the limits alone are asked here */
+    for (int i = 0; i <= HL_PITCHES; i++)
+        targets[i] = (hl_target){9906000, 10000000, 10668000, true, true}; /* .390 to .420 in */
+    judged j = judge_by(book, HEADS "C4,key_dip,.390 in\nD4,key_dip,9.906\nE4,key_dip,0.389 in\n"
+                                    "F4,key_dip,.420 in\nG4,key_dip,10.669\n");
+    assert_int_equal(see(&j, "key_dip", "C4")->verdict, HL_PASS);
+    assert_int_equal(see(&j, "key_dip", "D4")->verdict, HL_PASS);
+    assert_int_equal(see(&j, "key_dip", "E4")->why, HL_WHY_LOW);
+    assert_int_equal(see(&j, "key_dip", "F4")->verdict, HL_PASS);
+    assert_int_equal(see(&j, "key_dip", "G4")->why, HL_WHY_HIGH);
+    put_away(&j);
+}
+
+/* Common practice, no source: dip is judged with a block, "within" or not. */
+static void a_gauge_passes_only_by_its_own_name(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *gauge, *method;
+        hl_event_kind kind;
+        hl_verdict verdict;
+        hl_why why;
+    } cases[] = {
+        {"", "", HL_EVENT_WITHIN, HL_PASS, HL_WHY_NONE},
+        {"", "strip", HL_EVENT_WITHIN, HL_PASS, HL_WHY_NONE},
+        {"10 mm block", "", HL_EVENT_WITHIN, HL_PASS, HL_WHY_NONE},
+        {"10 mm block", "10 MM Block", HL_EVENT_WITHIN, HL_PASS, HL_WHY_NONE},
+        {"10 mm block", "10 mm", HL_EVENT_WITHIN, HL_MISSING, HL_WHY_OTHER_GAUGE},
+        {"10 mm block", "10 mm blocks", HL_EVENT_WITHIN, HL_MISSING, HL_WHY_OTHER_GAUGE},
+        {"10 mm block", "10 mm block", HL_EVENT_OVER, HL_FAIL, HL_WHY_HIGH},
+        {"10 mm block", "10 mm block", HL_EVENT_UNDER, HL_FAIL, HL_WHY_LOW},
+        {"10 mm block", "9 mm block", HL_EVENT_UNDER, HL_MISSING, HL_WHY_OTHER_GAUGE},
+    };
+    static const hl_target target = {MM(9.8), MM(10), MM(10.2), true, true};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        hl_step step = {.kind = HL_MEASURED, .gauge_name = cases[i].gauge};
+        hl_event event = {.kind = cases[i].kind, .method = cases[i].method};
+        hl_ruling ruling = hl__verdict_event(&step, &target, &event);
+        assert_int_equal(ruling.verdict, cases[i].verdict);
+        assert_int_equal(ruling.why, cases[i].why);
+    }
+}
+
+static void what_is_no_reading_of_the_step_never_passes(void **state)
+{
+    (void)state;
+    static const hl_target any = {0};
+    static const hl_event_kind numbers[] = {HL_EVENT_VALUE, HL_EVENT_WITHIN,    HL_EVENT_SKIP,
+                                            HL_EVENT_VOID,  HL_EVENT_QUERY,     HL_EVENT_PASS,
+                                            HL_EVENT_FACT,  HL_EVENT_ADJUSTMENT};
+    hl_step judged_step = {.kind = HL_JUDGED, .gauge_name = "", .n_words = 2};
+    hl_step measured_step = {.kind = HL_MEASURED, .gauge_name = ""};
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++) {
+        hl_event event = {.kind = numbers[i], .method = ""};
+        assert_int_equal(hl__verdict_event(&judged_step, &any, &event).verdict, HL_MISSING);
+    }
+    hl_event word = {.kind = HL_EVENT_WORD, .word = -1, .method = ""};
+    assert_int_equal(hl__verdict_event(&measured_step, &any, &word).verdict, HL_MISSING);
+    assert_int_equal(hl__verdict_event(&judged_step, &any, &word).verdict, HL_PASS);
+    word.word = 1;
+    assert_int_equal(hl__verdict_event(&judged_step, &any, &word).why, HL_WHY_WORD);
+    word.word = 2; /* no such word */
+    assert_int_equal(hl__verdict_event(&judged_step, &any, &word).verdict, HL_MISSING);
+}
+
+/* Pairs read in public lists, see trade values "Best check values": 1, 3, 4 (D54, D51), and
+ * computation TW1, TW6, TW10, TW12 (Page, pianotech list, Oct 1998; Stanwood, May 2003) and TW13
+ * (Farrell, pianotech list, Oct 2000: shimming the stack changed friction, not balance). */
+static void touchweight_makes_balance_weight_and_friction(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *rows;
+        double balance, friction;
+    } cases[] = {
+        {"A4,downweight,52\nA4,upweight,28\n", 40, 12},     {"A4,downweight,53\nA4,upweight,27\n", 40, 13},
+        {"A4,downweight,50\nA4,upweight,20\n", 35, 15},     {"A4,downweight,46\nA4,upweight,24\n", 35, 11},
+        {"A4,downweight,56\nA4,upweight,33\n", 44.5, 11.5}, {"A4,downweight,50\nA4,upweight,26\n", 38, 12},
+        {"A4,downweight,81\nA4,upweight,16\n", 48.5, 32.5}, {"A4,downweight,45\nA4,upweight,26\n", 35.5, 9.5},
+        {"A4,downweight,47\nA4,upweight,24\n", 35.5, 11.5},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[128] = HEADS;
+        strcat(text, cases[i].rows);
+        judged j = judge(text);
+        const hl_finding *balance = see(&j, "balance_weight", "A4");
+        assert_true(balance->has_value && balance->computed);
+        assert_int_equal(balance->value, G(cases[i].balance));
+        assert_int_equal(see(&j, "friction", "A4")->value, G(cases[i].friction));
+        assert_int_equal(see(&j, "friction", "A4")->verdict, cases[i].friction > 16 ? HL_FAIL : HL_PASS);
+        put_away(&j);
+    }
+}
+
+/* The equation: Gravagne, pianotech list, 6 Jan 2010 (computation 2.2; the rows are arithmetic).
+ * First row: 47, 2, 10, 1 mm are a ratio of 5.0, trade values "Best check values" 11 (D73). */
+static void aftertouch_follows_from_dip_blow_and_let_off(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *facts, *rows;
+        hl_amount aftertouch;
+    } cases[] = {
+        {"# distance_ratio: 5\n", "C4,key_dip,10\nC4,blow,47\nC4,let_off,2\n", 1000000},
+        {"# distance_ratio: 5\n", "C4,key_dip,10\nC4,blow,46\nC4,let_off,1.5\n", 1100000},
+        {"# distance_ratio: 5.5\n", "C4,key_dip,10\nC4,blow,45\nC4,let_off,1.5\n", 2090909},
+        {"# distance_ratio: 5.5\n# lost_motion: 0.2\n", "C4,key_dip,10\nC4,blow,47\nC4,let_off,1.5\n",
+         1527273},
+        {"# distance_ratio: 5\n", "C4,key_dip,9.6\nC4,blow,44\nC4,let_off,1\n", 1000000},
+        {"# distance_ratio: 5\n# lost_motion: 0.1\n", "C4,key_dip,10\nC4,blow,45\nC4,let_off,2\n", 1300000},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        hl_book *book = small_book();
+        book->steps[small_step(book, "aftertouch")].resolution = 1; /* to see every digit */
+        char text[256] = "";
+        strcat(text, cases[i].facts);
+        strcat(text, HEADS);
+        strcat(text, cases[i].rows);
+        judged j = judge_by(book, text);
+        const hl_finding *finding = see(&j, "aftertouch", "C4");
+        assert_int_equal(finding->verdict, HL_MISSING); /* reckoned is not read */
+        assert_true(finding->has_value && finding->computed);
+        assert_int_equal(finding->value, cases[i].aftertouch);
+        put_away(&j);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_reading_on_a_limit_passes),
+        cmocka_unit_test(inches_and_millimetres_pass_alike),
+        cmocka_unit_test(a_gauge_passes_only_by_its_own_name),
+        cmocka_unit_test(what_is_no_reading_of_the_step_never_passes),
+        cmocka_unit_test(touchweight_makes_balance_weight_and_friction),
+        cmocka_unit_test(aftertouch_follows_from_dip_blow_and_let_off),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
