@@ -22,20 +22,6 @@ typedef struct hl_acknowledged {
     hl_origin origin;
 } hl_acknowledged;
 
-/* A cause of a diagnosis and the quick test that tells it from the others. */
-typedef struct hl_cause {
-    const char *cause, *test, *todo;
-} hl_cause;
-
-typedef struct hl_diagnosis {
-    const char *id, *title;
-    const hl_formula *when; /* a condition */
-    const hl_cause *causes; /* in the order to check */
-    int n_causes;
-    const char *source;
-    hl_origin origin;
-} hl_diagnosis;
-
 struct hl_book {
     hl_arena arena;
     const char *id, *title, *about;

@@ -23,10 +23,10 @@ typedef struct hl_csv {
     const char *name;
     char separator;
     bool one_line; /* set after the start: a cell with a line break is an open quote */
-    int line;     /* line on which the next row starts */
-    long rows;    /* rows read so far */
-    bool torn;    /* the row just read was ended by the end of the file, not by a line end */
-    char *buffer; /* the current row's text */
+    int line;      /* line on which the next row starts */
+    long rows;     /* rows read so far */
+    bool torn;     /* the row just read was ended by the end of the file, not by a line end */
+    char *buffer;  /* the current row's text */
     size_t used, room;
     hl_cell *cells; /* HL_CELLS_MOST */
 } hl_csv;

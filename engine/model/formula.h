@@ -16,8 +16,9 @@
 typedef enum hl_var_kind { HL_VAR_STEP, HL_VAR_FACT } hl_var_kind;
 typedef enum hl_aspect {
     HL_ASPECT_VALUE,
-    HL_ASPECT_LOW, /* 1 when the step's reading at the note fails low */
-    HL_ASPECT_HIGH,
+    HL_ASPECT_LOW,  /* 1 when the step's reading at the note fails low; a judged step is low when
+                       its fault word calls for more of its first adjuster */
+    HL_ASPECT_HIGH, /* the same; for less */
     HL_ASPECT_PASSES,
     HL_ASPECT_FAILS,
     HL_ASPECT_MISSING,
@@ -67,6 +68,8 @@ hl_code hl__formula_parse(hl_formula **out, hl_arena *arena, const char *text, h
  * is neither yes nor no, so `not (x < 3)` is 0 too when x was not read, while
  * `missing(x) or x > 3` is 1. */
 double hl__formula_value(const hl_formula *formula, const double *vars);
+/* A condition: 1 yes, 0 no, NaN when what is known does not settle it. */
+double hl__formula_truth(const hl_formula *formula, const double *vars);
 /* Value, and its slope by each variable (forward differentiation, exact).  slopes has
  * formula->n_vars places.  abs, min, max take the slope of the branch they are on. */
 double hl__formula_slopes(const hl_formula *formula, const double *vars, double *slopes);

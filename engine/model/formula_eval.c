@@ -87,7 +87,7 @@ static dual change(hl_op op, dual a)
 }
 
 /* `by`: the variable whose slope is carried, or -1. */
-static dual run(const hl_formula *formula, const double *vars, int by)
+static dual run_ops(const hl_formula *formula, const double *vars, int by)
 {
     dual stack[HL_FORMULA_STACK];
     int n = 0;
@@ -105,7 +105,12 @@ static dual run(const hl_formula *formula, const double *vars, int by)
         }
     }
     assert(n == 1);
-    dual result = stack[0];
+    return stack[0];
+}
+
+static dual run(const hl_formula *formula, const double *vars, int by)
+{
+    dual result = run_ops(formula, vars, by);
     if (formula->condition) {
         return (dual){result.value > 0 ? 1 : 0, 0};
     }
@@ -119,6 +124,11 @@ static dual run(const hl_formula *formula, const double *vars, int by)
 double hl__formula_value(const hl_formula *formula, const double *vars)
 {
     return run(formula, vars, -1).value;
+}
+
+double hl__formula_truth(const hl_formula *formula, const double *vars)
+{
+    return run_ops(formula, vars, -1).value;
 }
 
 double hl__formula_slopes(const hl_formula *formula, const double *vars, double *slopes)
