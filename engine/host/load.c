@@ -1,0 +1,142 @@
+/* load.c - running one rule file (layer: host).  The loader owns the Lua state; entries are the
+ * arena's and outlive it. */
+#include "load.h"
+
+#include "file.h"
+#include "library.h"
+#include "lift.h"
+#include "scan.h"
+#include "words.h"
+
+#include <lauxlib.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Registry key of the table of everything that a rule file can see: its address. */
+static const char names_key = 'n';
+
+static int prepare(lua_State *L)
+{
+    hl_entry **made = lua_touserdata(L, 1);
+    hl__library_push(L);
+    /* The words are added behind the back of the table's __index, which explains what is missing. */
+    hl__words_add(L, made);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &names_key);
+    return 0;
+}
+
+hl_code hl__loader_open(hl_loader *loader, hl_arena *arena, const hl_shelf *shelf, hl_err *err)
+{
+    *loader = (hl_loader){0};
+    hl__hash_start(&loader->hash);
+    hl_code code = hl__files_start(&loader->files, arena, shelf, err);
+    if (code == HL_OK)
+        code = hl__sandbox_open(&loader->box, arena, shelf, err);
+    if (code == HL_OK)
+        code = hl__sandbox_call(&loader->box, prepare, &loader->made, "", err);
+    return code;
+}
+
+void hl__loader_close(hl_loader *loader)
+{
+    hl__sandbox_close(&loader->box);
+    hl__files_end(&loader->files);
+}
+
+typedef struct source {
+    const char *text;
+    size_t size;
+    hl_entry *result;
+} source;
+
+static int run(lua_State *L)
+{
+    source *from = lua_touserdata(L, 1);
+    if (luaL_loadbufferx(L, from->text, from->size, "=" HL_SANDBOX_CHUNK, "t") != LUA_OK)
+        return lua_error(L);
+    lua_rawgetp(L, LUA_REGISTRYINDEX, &names_key);
+    hl__library_push_environment(L, lua_gettop(L));
+    lua_setupvalue(L, -3, 1);
+    lua_pop(L, 1);
+    int before = lua_gettop(L) - 1;
+    lua_call(L, 0, LUA_MULTRET);
+    int n = lua_gettop(L) - before;
+    hl_sandbox *box = hl__sandbox_of(L);
+    box->line = 1;
+    if (n == 0)
+        hl__sandbox_error(L, "end it with return step { ... } or return book { ... }",
+                          "the file returns nothing");
+    if (n > 1)
+        hl__sandbox_error(L, "return one step or one book", "the file returns %d things", n);
+    from->result = hl__lift_entry(L, -1);
+    if (from->result == NULL)
+        hl__sandbox_error(L, "end it with return step { ... } or return book { ... }",
+                          "the file returns a %s", luaL_typename(L, -1));
+    return 0;
+}
+
+/* An entry that was made and stands nowhere would be ignored in silence. */
+static hl_code check_strays(const hl_loader *loader, hl_err *err)
+{
+    const hl_entry *first = NULL;
+    for (const hl_entry *entry = loader->made; entry != NULL; entry = entry->next) {
+        if (!entry->placed && !hl__is_target(entry))
+            first = entry; /* the list is newest first */
+    }
+    if (first == NULL)
+        return HL_OK;
+    hl__fail(err, HL_E_RULE, "this %s stands in no book and would have no effect",
+             hl__word_name(first->word));
+    hl__todo(err, "put it into the list of the book that the file returns");
+    return hl__at(err, first->origin.file, first->origin.line, 0);
+}
+
+/* Cases are plain tables: their lines come from the text. */
+static hl_code place_cases(const hl_loader *loader, hl_entry *tests, const char *text, size_t size,
+                           hl_err *err)
+{
+    int *lines = hl__arena_array(loader->files.arena, (size_t)tests->n_items + 1, sizeof *lines);
+    if (lines == NULL)
+        return hl__no_memory(err);
+    bool known = hl__scan_cases(text, size, lines, tests->n_items) == tests->n_items;
+    for (int i = 0; known && i < tests->n_items; i++)
+        tests->items[i]->origin.line = lines[i];
+    return HL_OK;
+}
+
+static hl_code run_text(hl_entry **out, hl_loader *loader, const hl_rule_file *file, const char *text,
+                        size_t size, hl_err *err)
+{
+    hl__hash_add(&loader->hash, text, size);
+    if (size >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0) {
+        text += 3;
+        size -= 3;
+    }
+    if (hl__scan(text, size, err) != HL_OK)
+        return hl__at(err, file->shown, err->line, 0);
+    loader->made = NULL;
+    source from = {text, size, NULL};
+    hl_code code = hl__sandbox_call(&loader->box, run, &from, file->shown, err);
+    if (code != HL_OK)
+        return code;
+    from.result->placed = true;
+    code = check_strays(loader, err);
+    if (code == HL_OK && from.result->word == HL_W_TESTS)
+        code = place_cases(loader, from.result, text, size, err);
+    if (code == HL_OK)
+        *out = from.result;
+    return code;
+}
+
+hl_code hl__load(hl_entry **out, hl_loader *loader, const hl_rule_file *file, hl_err *err)
+{
+    *out = NULL;
+    char *text;
+    size_t size;
+    hl_code code = hl__file_read(&text, &size, file->real, HL_RULE_FILE_MOST, HL_E_RULE, err);
+    if (code != HL_OK)
+        return hl__at(err, file->shown, 0, 0);
+    code = run_text(out, loader, file, text, size, err);
+    free(text);
+    return code;
+}

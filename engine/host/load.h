@@ -1,0 +1,25 @@
+/* load.h - running one rule file (layer: host). */
+#ifndef HL_LOAD_H
+#define HL_LOAD_H
+
+#include "entry.h"
+#include "files.h"
+#include "hash.h"
+#include "sandbox.h"
+
+#define HL_RULE_FILE_MOST ((size_t)256 << 10)
+
+/* One Lua state for all files of a book.  The arena is the caller's. */
+typedef struct hl_loader {
+    hl_sandbox box;
+    hl_files files;
+    hl_hash hash;   /* over the bytes of every file, in order */
+    hl_entry *made; /* by the file that ran last */
+} hl_loader;
+
+hl_code hl__loader_open(hl_loader *loader, hl_arena *arena, const hl_shelf *shelf, hl_err *err);
+void hl__loader_close(hl_loader *loader); /* also after a failed open */
+/* Read, scan and run a file; *out is the one entry that it returned. */
+hl_code hl__load(hl_entry **out, hl_loader *loader, const hl_rule_file *file, hl_err *err);
+
+#endif
