@@ -1,0 +1,14 @@
+-- Centres: friction in the flanges. Before anything is read off the action.
+return step {
+  id = "centres", title = "Centres", stage = "prepare", kind = "judged", scope = "every",
+  ask = "Swing the hammer, lift the whippen, flick the jack. Each moves freely and without side play.",
+  why = "A stiff centre falsifies the rest position and weighs like lead. A loose one clicks and wanders.",
+  faults = {
+    { "tight", means = "slow, or stops part way", fix = { { "centre_pin", "freer" } } },
+    { "loose", means = "side play, or swings too long", fix = { { "centre_pin", "firmer" } } },
+    { "click", means = "a click when moved by hand", fix = { { "centre_pin", "firmer" } },
+      todo = "First try the flange screw and the glue joints." },
+  },
+  masks = { "blow" },
+  source = "docs/numbers.md#centres",
+}

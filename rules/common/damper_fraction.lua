@@ -1,0 +1,11 @@
+-- Damper start as a share of the hammer's stroke.
+return step {
+  id = "damper_fraction", title = "Damper start, share of blow", stage = "dampers", kind = "derived", unit = "ratio",
+  scope = "damped",
+  ask = "Nothing to read: hammer travel at damper start, as a share of the blow.",
+  formula = "damper_start / blow",
+  target = range(0.4, 0.6, 0.5),
+  resolution = 0.01,
+  why = "Half way is what the sources agree on.",
+  source = "docs/numbers.md#damper_fraction",
+}

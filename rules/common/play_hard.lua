@@ -1,0 +1,15 @@
+-- The hard play test: some faults only show after a hard blow.
+return step {
+  id = "play_hard", title = "Play firmly and repeat", stage = "finish", kind = "judged", scope = "every",
+  ask = "Play each note firmly, then repeat it fast. Listen and feel.",
+  why = "Jams, hung dampers and loose parts show after a firm blow.",
+  caution = "Loud blows: mind your hearing, and play no harder than the test needs.",
+  faults = {
+    { "jams", means = "hammer wedges on its check", todo = "Look at let-off, drop, spring and check height." },
+    { "no_check", means = "hammer is not caught", todo = "Look at aftertouch, then check height and angle." },
+    { "misses", means = "a blow of a fast run is lost", todo = "Look at the spring, then drop, then friction." },
+    { "hung_damper", means = "goes on sounding", todo = "Look at the up-stop or stop rail, then the pedal stop." },
+    { "noise", means = "knock, click, buzz or squeak", todo = "Find it by holding parts one at a time." },
+  },
+  source = "docs/numbers.md#play_hard",
+}

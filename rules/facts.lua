@@ -1,0 +1,38 @@
+-- The grand's facts: what the mathematics must know about this piano.
+-- All of these are assumptions until the sheet states them, for example `# distance_ratio: 5.1`.
+-- Arms are measured along the key from the balance pin. Sharps have arms of their own.
+return book {
+  id = "facts", api = 1, title = "Facts of a grand",
+
+  -- Two ratios that must never be mixed: one for travel, one for grams.
+  fact { "distance_ratio", title = "hammer travel for 1 of key travel", unit = "ratio", naturals = 5, sharps = 5.1,
+    assumed = true, source = "docs/numbers.md#distance_ratio" },
+  fact { "weight_ratio", title = "hammer weight felt at the key front", unit = "ratio", value = 5.75,
+    assumed = true, source = "docs/numbers.md#weight_ratio" },
+  fact { "key_ratio", title = "capstan lift for 1 of key travel", unit = "ratio", naturals = 0.5, sharps = 0.51,
+    assumed = true, source = "docs/numbers.md#key_ratio" },
+
+  fact { "key_front", title = "balance pin to front measuring point", unit = "mm", naturals = 254, sharps = 204,
+    assumed = true, source = "docs/numbers.md#key_arms" },
+  fact { "key_pin", title = "balance pin to front pin", unit = "mm", naturals = 234, sharps = 184,
+    assumed = true, source = "docs/numbers.md#key_arms" },
+  fact { "key_back", title = "balance pin to back rail contact", unit = "mm", value = 220,
+    assumed = true, source = "docs/numbers.md#key_arms" },
+  fact { "key_capstan", title = "balance pin to capstan", unit = "mm", naturals = 127, sharps = 104,
+    assumed = true, source = "docs/numbers.md#key_arms" },
+
+  fact { "capstan_pitch", title = "capstan lift in one turn", unit = "mm/turn", value = 1,
+    assumed = true, source = "docs/numbers.md#capstan_pitch" },
+  fact { "let_off_turn", title = "hammer movement for one turn of a let-off button", unit = "mm/turn", value = 2.5,
+    assumed = true, source = "docs/numbers.md#let_off_turn" },
+  fact { "drop_turn", title = "hammer movement for one turn of a drop screw", unit = "mm/turn", value = 2.5,
+    assumed = true, source = "docs/numbers.md#drop_turn" },
+  fact { "check_bend", title = "hammer movement for 1 mm of check bend", unit = "ratio", value = 1,
+    assumed = true, source = "docs/numbers.md#check_bend" },
+  fact { "lost_motion", title = "key travel before the hammer moves", unit = "mm", value = 0,
+    assumed = true, source = "docs/numbers.md#lost_motion" },
+
+  -- The shop says how much lead a key may carry. Nobody else can, so there is no default.
+  fact { "most_lead_per_key", title = "most lead that a key may carry", unit = "g",
+    source = "docs/numbers.md#most_lead_per_key" },
+}

@@ -1,0 +1,120 @@
+-- The grand book: the steps in working order. Order inside a stage is advice, not a lock.
+-- Do not edit shipped files. Write a shop book that says `use "grand"`, then what differs.
+return book {
+  id = "grand", api = 1, title = "Grand",
+  about = "A modern grand with repetition levers. Values and their sources: docs/numbers.md.",
+  compass = "A0-C8",
+  stale_share = 0.25,
+
+  stage { "prepare", title = "Prepare",
+    caution = "Unplug any heater or humidity system. Two people slide the action: " ..
+      "no key down, hammers clear, mind fingers." },
+  stage { "keys", title = "Keys",
+    caution = "Lift the stack with a straight back, or turn it in place. Old lead may be powdery: " ..
+      "no dust, wash hands." },
+  stage { "align", title = "Align hammers and whippens",
+    caution = "Heat on shanks: no solvents near. Strings are under load." },
+  stage { "set", title = "Set",
+    caution = "Before the action slides in: no key down, hammers clear of the stretcher." },
+  stage { "refine", title = "Refine in the piano",
+    caution = "Loud test blows: mind your hearing." },
+  stage { "dampers", title = "Dampers and pedals",
+    caution = "Wire ends, tray and shift springs: mind your eyes. The lyre drops when freed." },
+  stage { "weigh", title = "Weigh",
+    caution = "Friction first, weigh again, only then weight. Lead: catch swarf, wash hands, local waste rules." },
+  stage { "finish", title = "Play",
+    caution = "Under warranty or hire, the maker's or owner's rules come before this book." },
+
+  use "facts",
+  use "adjusters",
+
+  -- Prepare
+  use "common/screws",
+  use "common/centres",
+  use "grand/bedding",
+  use "grand/strike_line",
+  use "common/key_spacing",
+  use "common/key_easing",
+
+  -- Keys
+  use "grand/key_height",
+  use "common/key_level",
+  use "common/sharp_height",
+
+  -- Align
+  use "common/hammer_travel",
+  use "common/hammer_squaring",
+  use "common/hammer_spacing",
+  use "common/string_mating",
+  use "grand/whippen_alignment",
+
+  -- Set
+  use "grand/jack_position",
+  use "grand/spring_rough",
+  use "grand/jack_height",
+  use "grand/slide_in",
+  use "grand/rest_rail_gap",
+  use "grand/blow",
+  use "grand/let_off",
+  use "grand/drop",
+  use "grand/key_dip",
+
+  -- Refine
+  use "grand/aftertouch",
+  use "common/implied_ratio",
+  use "common/sharp_residue",
+  use "grand/check_height",
+  use "grand/check_angle",
+  use "grand/checking",
+  use "grand/repetition",
+  use "grand/key_stop_rail",
+
+  -- Dampers and pedals
+  use "grand/damper_seating",
+  use "grand/underlevers_level",
+  use "grand/damper_key_timing",
+  use "common/damper_start",
+  use "common/damper_fraction",
+  use "grand/damper_tray_timing",
+  use "grand/pedal_stop",
+  use "grand/up_stop",
+  use "grand/sostenuto_gap",
+  use "grand/sostenuto",
+  use "grand/una_corda",
+  use "grand/lyre_and_pedals",
+
+  -- Weigh
+  use "grand/hammer_weight",
+  use "grand/whippen_weight",
+  use "grand/key_front_weight",
+  use "grand/downweight",
+  use "grand/upweight",
+  use "grand/friction",
+  use "grand/balance_weight",
+  use "grand/implied_weight_ratio",
+
+  -- Finish
+  use "common/play_soft",
+  use "common/play_hard",
+
+  -- The school: aftertouch and blow are held, dip gives way, up to .010 in. One line in a shop book changes it.
+  float { "key_dip", within = "0.25 mm" },
+
+  acknowledge { "front_punching", "key_dip",
+    why = "Dip floats in this school: aftertouch is made even by front papers, last, inside the float's limit." },
+  acknowledge { "balance_punching", "key_level",
+    why = "A sharp has a punching of its own; the naturals keep their level." },
+  acknowledge { "capstan", "blow",
+    why = "Second way for aftertouch, when the dip has no room left. Read the line again." },
+  acknowledge { "damper_wire", "underlevers_level",
+    why = "Second way for key timing, when felt can't do it. Look at the levers' line again." },
+  acknowledge { "centre_pin", "centres", why = "Friction found by weighing is cured where it sits. " ..
+    "Try the centre again." },
+  acknowledge { "centre_pin", "downweight", why = "Friction first, then weigh again." },
+  acknowledge { "centre_pin", "upweight", why = "Friction first, then weigh again." },
+  acknowledge { "sostenuto_rod", "sostenuto_gap", why = "Both are read at the same visit to the rod." },
+  acknowledge { "balance_punching", "key_height", why = "Levelling moves a sample by a paper's thickness or two." },
+  acknowledge { "key_lead", "key_front_weight", why = "The same grams, seen on the key alone." },
+  acknowledge { "key_lead", "downweight", why = "That is what it is for. Weigh again." },
+  acknowledge { "key_lead", "upweight", why = "That is what it is for. Weigh again." },
+}

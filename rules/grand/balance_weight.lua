@@ -1,0 +1,12 @@
+-- Balance weight: the mean of downweight and upweight, free of friction.
+return step {
+  id = "balance_weight", title = "Balance weight", stage = "weigh", kind = "derived", unit = "g", scope = "every",
+  ask = "Nothing to read: the mean of downweight and upweight.",
+  formula = "(downweight + upweight) / 2",
+  target = range(35, 40, 38),
+  resolution = 0.5,
+  fix = { "key_lead" },
+  why = "Weight and leverage, friction taken out. One gram at the key front moves it one gram.",
+  caution = "Lead: catch the swarf, never blow or dry-sand, wash hands, follow local waste rules.",
+  source = "docs/numbers.md#balance_weight",
+}

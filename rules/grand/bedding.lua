@@ -1,0 +1,19 @@
+-- Bedding: the keyframe lies on the keybed everywhere, with its hold-downs fitted.
+return step {
+  id = "bedding", title = "Keyframe bedding", stage = "prepare", kind = "judged", scope = "once",
+  ask = "Stack on, key blocks and hold-downs fitted, glides backed off. Tap back rail, then front rail. " ..
+    "Lower each glide until its tap just stops.",
+  why = "A frame that does not lie true knocks, wastes power, and falsifies level and dip.",
+  method = "in the piano",
+  caution = "Sprung hold-downs and shift springs fly: mind your eyes.",
+  faults = {
+    { "knock_front", means = "a tap on the front rail knocks", todo = "Shim or ease the front rail." },
+    { "knock_back", means = "a tap on the back rail knocks", todo = "Shim or ease the back rail." },
+    { "knock_balance", means = "a tap by a glide knocks", fix = { { "glide", "lower" } } },
+    { "glide_high", means = "the frame rises when a glide is turned", fix = { { "glide", "raise" } } },
+    { "shift_stuck", means = "the frame does not shift and return",
+      todo = "Free the hold-downs and key blocks. Clean the slides. Try the pedal again." },
+  },
+  masks = { "key_level", "key_dip" },
+  source = "docs/numbers.md#bedding",
+}

@@ -1,0 +1,11 @@
+-- Checking: how far from the string the hammer is caught. Before the springs, always as a pair.
+return step {
+  id = "checking", title = "Checking distance", stage = "refine", unit = "mm", scope = "every",
+  ask = "Play a medium blow, hold the key, and read from the caught hammer to the string.",
+  why = "Caught high, repetition is quick. Too high and loud blows jam.",
+  target = range(14, 16, 15),
+  resolution = 0.5, gauge = 0.5, even = 1.5,
+  fix = { "backcheck" },
+  method = "medium blow",
+  source = "docs/numbers.md#checking",
+}

@@ -1,0 +1,15 @@
+-- Friction: half of downweight less upweight. Cure it first, weigh again, only then think of weight.
+return step {
+  id = "friction", title = "Friction", stage = "weigh", kind = "derived", unit = "g", scope = "every",
+  ask = "Nothing to read: half of downweight less upweight.",
+  formula = "(downweight - upweight) / 2",
+  target = graded {
+    { "A0", range(8, 18, 15) },
+    { "C8", range(5, 14, 11) },
+  },
+  resolution = 0.5,
+  fix = { "centre_pin" },
+  masks = { "balance_weight", "downweight", "upweight" },
+  why = "Friction reads as weight. Lead never cures it.",
+  source = "docs/numbers.md#friction",
+}

@@ -1,0 +1,11 @@
+-- Implied weight ratio, for grams only. Never to be used for blow and dip: that is the distance ratio.
+return step {
+  id = "implied_weight_ratio", title = "Implied weight ratio", stage = "weigh", kind = "derived", unit = "ratio",
+  scope = "every",
+  ask = "Nothing to read: computed when hammer, whippen and key front have been weighed.",
+  formula = "((downweight + upweight) / 2 + key_front_weight - whippen_weight * key_ratio) / hammer_weight",
+  target = range(5.3, 6.2, 5.75),
+  resolution = 0.01,
+  why = "Out of its neighbours' line: weigh again, then the arms. Holds for grands without assist springs.",
+  source = "docs/numbers.md#implied_weight_ratio",
+}

@@ -1,0 +1,12 @@
+-- Jack height: how far the top of the jack lies below the top of the repetition lever.
+return step {
+  id = "jack_height", title = "Jack below lever top", stage = "set", unit = "mm", scope = "every",
+  ask = "Draw a finger over lever and jack: the jack is just felt below. Trip it and let go: " ..
+    "it comes home by itself.",
+  why = "A proud jack can't get back under the knuckle. A deep one gives lost motion.",
+  target = range(0.1, 0.3, 0.2),
+  resolution = 0.1, gauge = 0.1,
+  fix = { "lever_height_button" },
+  gauge_name = "0.2 mm paper",
+  source = "docs/numbers.md#jack_height",
+}

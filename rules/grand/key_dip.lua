@@ -1,0 +1,14 @@
+-- Key dip: how far the key goes down at its front edge.
+return step {
+  id = "key_dip", title = "Key dip", stage = "set", unit = "mm", scope = "every",
+  ask = "Set the block on the level key and press with the same weight each time. Read at the front edge.",
+  why = "Dip pays for blow and aftertouch. Pressure changes the reading, so keep it the same.",
+  target = by_colour {
+    naturals = range(9.9, 10.7, 10),
+    sharps = range(9.4, 10.4, 9.8),     -- a shorter arm needs less travel for the same lift
+  },
+  resolution = 0.05, gauge = 0.1,
+  fix = { "front_punching" },
+  gauge_name = "dip block",
+  source = "docs/numbers.md#key_dip",
+}

@@ -1,0 +1,11 @@
+-- Key height on samples. The maker's figure for the model comes before this one.
+return step {
+  id = "key_height", title = "Key height", stage = "keys", unit = "mm", scope = "naturals", need = "samples",
+  ask = "Measure from keybed to the top front edge of the sample naturals.",
+  why = "Height comes first: level, dip and the hammer line all hang on it.",
+  target = range(64, 68, 66),
+  resolution = 0.1, gauge = 0.3,
+  fix = { "back_rail_cloth", "balance_punching" },
+  method = "rule on the keybed",
+  source = "docs/numbers.md#key_height", unsourced = true,   -- one model's 65.9 mm; no general figure at this datum
+}

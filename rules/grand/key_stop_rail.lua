@@ -1,0 +1,11 @@
+-- Key stop rail: keeps the keys on their pins, and touches none at rest.
+return step {
+  id = "key_stop_rail", title = "Key stop rail", stage = "refine", kind = "judged", scope = "once",
+  ask = "Fit the rail. Every key returns freely, and none can leave its pin.",
+  why = "A low rail slows keys and falsifies level. A high one lets keys jump.",
+  faults = {
+    { "low", means = "touches keys at rest", todo = "Raise its nuts until every key is free, then lock them." },
+    { "high", means = "keys can jump", todo = "Lower its nuts until a thin gap is left, then lock them." },
+  },
+  source = "docs/numbers.md#key_stop_rail", unsourced = true,
+}

@@ -1,0 +1,17 @@
+-- Invented: a firm that hires out concert grands. Tighter limits, graded let-off, aftertouch gives way.
+return book {
+  id = "concert_hire", api = 1, title = "Concert hire (invented)",
+  use "grand",
+  change { "let_off", target = graded { { "A0", range(2, 2.8, 2.4) }, { "C8", range(1, 1.6, 1.3) } }, even = 0.3,
+    why = "close control at the softest; checked before every hire" },
+  change { "drop", target = range(0.5, 1.2, 0.8), why = "close, and read again with the weather" },
+  change { "key_dip", target = by_colour { naturals = range(9.9, 10.2, 10), sharps = range(9.6, 10, 9.8) },
+    why = "every piano of ours feels alike" },
+  change { "blow", target = range(45, 47.7, 46), why = "one band for both of our models" },
+  change { "downweight", target = graded { { "A0", range(50, 55, 53) }, { "C8", range(44, 49, 46) } },
+    why = "players change pianos from one day to the next" },
+  change { "upweight", target = graded { { "A0", at_least(20, 23) }, { "C8", at_least(22, 28) } },
+    why = "quick return is asked for" },
+  change { "balance_weight", target = range(37, 40, 38), why = "concert weight" },
+  float { "aftertouch", within = "0.2 mm" },
+}

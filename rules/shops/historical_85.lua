@@ -1,0 +1,15 @@
+-- Invented: a grand of 85 keys from the 1880s. Some steps do not exist on it.
+return book {
+  id = "historical_85", api = 1, title = "Grand of 85 keys (invented)",
+  compass = "A0-A7",
+  use "grand",
+  change { "blow", target = range(43, 47, 45), why = "lighter hammers, measured on the piano before work" },
+  change { "key_dip", target = by_colour { naturals = range(9.3, 10.1, 9.7), sharps = range(9.1, 9.9, 9.5) },
+    why = "as found on the keys that were never touched" },
+  change { "downweight", target = range(42, 54, 48), why = "lighter action; no figure of the maker is known" },
+  change { "balance_weight", target = range(30, 38, 34), why = "lighter action" },
+  skip { "sostenuto", why = "this piano has none" },
+  skip { "sostenuto_gap", why = "this piano has none" },
+  skip { "up_stop", why = "this piano has no up-stop rail" },
+  skip { "damper_tray_timing", why = "the tray lifts the levers directly, without capstans of their own" },
+}

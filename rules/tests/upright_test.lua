@@ -1,0 +1,226 @@
+-- What the upright book must say. Full citations: docs/numbers.md, part 2. Steps of rules/common/ are tested with the
+-- grand; here stand those whose corrections or neighbours differ.
+return tests "upright" {
+
+  -- Prepare ------------------------------------------------------------------------------------
+
+  { "screws", "once", reads = "loose", want = "fail", why = "loose", source = "book" },
+  { "screws", "once", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "action_bolts", "once", reads = "ok", want = "pass", source = "common practice, no source" },
+  { "action_bolts", "once", reads = "loose", want = "fail", why = "loose", source = "common practice, no source" },
+  { "action_bolts", "once", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "bedding", "once", reads = "ok", want = "pass", source = "common practice, no source" },
+  { "bedding", "once", reads = "knock", want = "fail", why = "knock", source = "common practice, no source" },
+  { "bedding", "once", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "strike_point", "once", reads = 2, want = "pass", source = "Upright regulation, 2011: 2.0 to 2.7" },
+  { "strike_point", "once", reads = 2.7, want = "pass", source = "the same" },
+  { "strike_point", "once", reads = 1.5, want = "fail", why = "low", source = "the same" },
+  { "strike_point", "once", reads = 3.5, want = "fail", why = "high", source = "the same" },
+  { "strike_point", "once", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  -- Keys ---------------------------------------------------------------------------------------
+
+  { "key_height", "A0", reads = "ok", want = "pass", source = "no published figure found" },
+  { "key_height", "A0", reads = "low", want = "fail", why = "low", fix = { "balance_punching", "add" },
+    source = "geometry" },
+  { "key_height", "A0", reads = "high", want = "fail", why = "high", fix = { "balance_punching", "remove" },
+    source = "geometry" },
+  { "key_height", "A0", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "key_level", "C4", reads = -0.4, want = "fail", why = "low", fix = { "balance_punching", "add" },
+    source = "geometry" },
+  { "sharp_height", "C#4", reads = 12, want = "pass", source = "N. Hunt, technicians' list, 1998" },
+  { "sharp_height", "C#4", reads = 13, want = "fail", why = "high", fix = { "balance_punching", "remove" },
+    source = "geometry" },
+
+  -- Align --------------------------------------------------------------------------------------
+
+  { "hammer_spacing", "G3", reads = "left", want = "fail", why = "left", fix = { "hammer_flange", "to the right" },
+    source = "book" },
+  { "whippen_alignment", "G3", reads = "ok", want = "pass", source = "common practice, no source" },
+  { "whippen_alignment", "G3", reads = "left", want = "fail", why = "left", fix = { "whippen_flange", "to the right" },
+    source = "common practice, no source" },
+  { "whippen_alignment", "G3", reads = "right", want = "fail", why = "right", fix = { "whippen_flange", "to the left" },
+    source = "common practice, no source" },
+  { "whippen_alignment", "G3", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "check_alignment", "G3", reads = "ok", want = "pass", source = "common practice, no source" },
+  { "check_alignment", "G3", reads = "crooked", want = "fail", why = "crooked", source = "common practice, no source" },
+  { "check_alignment", "G3", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  -- Set ----------------------------------------------------------------------------------------
+
+  { "hammer_spring_feel", "D4", reads = "ok", want = "pass", source = "book" },
+  { "hammer_spring_feel", "D4", reads = "weak", want = "fail", why = "weak", fix = { "hammer_spring", "stronger" },
+    source = "book" },
+  { "hammer_spring_feel", "D4", reads = "strong", want = "fail", why = "strong", fix = { "hammer_spring", "weaker" },
+    source = "P. Eccardt, 2001: looser spring, lighter touch" },
+  { "hammer_spring_feel", "D4", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "blow", "A4", reads = 45, want = "pass", source = "mechanical-music digest, 2010: 45 to 48" },
+  { "blow", "A4", reads = 48, want = "pass", source = "the same" },
+  { "blow", "A4", reads = 46, want = "pass", source = "Upright regulation, 2011" },
+  { "blow", "A4", reads = "1 3/4 in", want = "pass",
+    source = "J. Page, mechanical-music digest, 2003: old uprights" },
+  { "blow", "A4", reads = "1 7/8 in", want = "pass", source = "values seen at 47.6" },
+  { "blow", "A4", reads = 50, want = "fail", why = "high", fix = { "rest_rail", "toward the strings", 4 },
+    source = "arithmetic: 4 mm long, the rail and not the capstan" },
+  { "blow", "A4", reads = 42, want = "fail", why = "low", fix = { "rest_rail", "away from the strings", 4 },
+    source = "arithmetic: 4 mm short" },
+  { "blow", "A4", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "lost_motion", "A4", reads = 0.3, want = "pass", source = "common practice, no source" },
+  { "lost_motion", "A4", reads = "1/16 in", want = "pass", source = "J. Page, mechanical-music digest, 2003" },
+  { "lost_motion", "A4", reads = "1/8 in", want = "fail", why = "high", fix = { "capstan", "raise" },
+    source = "a considerable fault, J. C. Fischer, Piano Tuning, 1907" },
+  { "lost_motion", "A4", reads = 2.3, want = "fail", why = "high", fix = { "capstan", "raise", 1 },
+    source = "arithmetic: 2 mm at 2 mm a turn; stops short of the kink" },
+  { "lost_motion", "A4", reads = 0, want = "fail", why = "low", fix = { "capstan", "lower", 1/8 },
+    source = "arithmetic: 0.3 mm is 0.15 turn, rounded to a sixteenth" },
+  { "lost_motion", "A4", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "hammers_on_rail", "A4", reads = "ok", want = "pass", source = "J. Page, mechanical-music digest, 2003" },
+  { "hammers_on_rail", "A4", reads = "hammer_off_rail", want = "fail", why = "hammer_off_rail",
+    fix = { "capstan", "lower" }, source = "geometry: past zero the capstan lifts the hammer" },
+  { "hammers_on_rail", "A4", reads = "stays", want = "fail", why = "stays", fix = { "capstan", "lower" },
+    source = "E. Sutton, technicians' list, 2006" },
+  { "hammers_on_rail", "A4", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "let_off", "A0", reads = 3, want = "pass", source = "N. Hunt, technicians' list, 1998: 3 bass" },
+  { "let_off", "C8", reads = 2, want = "pass", source = "the same: 2 top" },
+  { "let_off", "A0", reads = "1/8 in", want = "pass", source = "mechanical-music digest, 2010" },
+  { "let_off", "C8", reads = 3.25, want = "fail", why = "high", fix = { "let_off_button", "raise", 1/2 },
+    source = "school: taper; arithmetic: 1.25 mm at 2.5 mm a turn" },
+  { "let_off", "C8", reads = 0.75, want = "fail", why = "low", fix = { "let_off_button", "lower", 1/2 },
+    source = "arithmetic: 1.25 mm at 2.5 mm a turn" },
+  { "let_off", "A0", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "key_dip", "C4", reads = 10, want = "pass", source = "mechanical-music digest, 2010: 10.0 to 10.5" },
+  { "key_dip", "C4", reads = 10.5, want = "pass", source = "the same" },
+  { "key_dip", "C4", reads = ".390 in", want = "pass", source = "N. Hunt, technicians' list, 1998" },
+  { "key_dip", "C4", reads = ".410 in", want = "pass", source = "the same: .410 in is 10.4 mm" },
+  { "key_dip", "C4", reads = 11.5, want = "fail", why = "high", fix = { "front_punching", "add" },
+    source = "the same message's 11.5 mm can't hold beside its .410 in" },
+  { "key_dip", "C4", reads = 9.5, want = "fail", why = "low", fix = { "front_punching", "remove" }, source = "book" },
+  { "key_dip", "C#4", reads = 9.5, want = "pass", source = "sharps have limits of their own" },
+  { "key_dip", "C4", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  -- Refine -------------------------------------------------------------------------------------
+
+  { "aftertouch", "C4", reads = ".050 in", want = "pass", source = "N. Hunt, technicians' list, 1998: at most .050" },
+  { "aftertouch", "C4", reads = 2, want = "fail", why = "high", fix = { "front_punching", "add" },
+    source = "over .050 in" },
+  { "aftertouch", "C4", reads = 0.1, want = "fail", why = "low", fix = { "front_punching", "remove" },
+    source = "common practice, no source" },
+  { "aftertouch", "C4", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "implied_ratio", "C4", with = { blow = 48, let_off = 3, key_dip = 10.27, aftertouch = 1.27, lost_motion = 0.2 },
+    want = "pass", source = "arithmetic: 45 / 8.8 = 5.11" },
+
+  { "jack_clearance", "C4", reads = 1, want = "pass", source = "mechanical-music digest, 2010" },
+  { "jack_clearance", "C4", reads = 0, want = "fail", why = "low", source = "jack has not cleared" },
+  { "jack_clearance", "C4", reads = 3, want = "fail", why = "high", source = "common practice, no source" },
+
+  { "sharp_residue", "C#4", with = { sharp_height = 12, key_dip = 10 }, want = "pass", source = "arithmetic: 2.0" },
+
+  { "checking", "D4", reads = 15, want = "pass", source = "mechanical-music digest, 2010" },
+  { "checking", "D4", reads = "5/8 in", want = "pass", source = "from memory" },
+  { "checking", "D4", reads = 18, want = "fail", why = "high", fix = { "backcheck_wire", "toward the catcher", 3 },
+    source = "arithmetic: 3 mm low, one for one" },
+  { "checking", "D4", reads = 12, want = "fail", why = "low", fix = { "backcheck_wire", "away from the catcher", 3 },
+    source = "arithmetic: 3 mm high, one for one" },
+  { "checking", "D4", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "jack_return", "D4", reads = "ok", want = "pass", source = "common practice, no source" },
+  { "jack_return", "D4", reads = "hangs", want = "fail", why = "hangs", fix = { "capstan", "lower" },
+    source = "R. Waring, mechanical-music digest, 2003: leave enough for the jack to return" },
+  { "jack_return", "D4", reads = "late", want = "fail", why = "late", source = "common practice, no source" },
+  { "jack_return", "D4", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "bridle_straps", "D4", reads = "ok", want = "pass", source = "D. Nereson, technicians' list, 2005" },
+  { "bridle_straps", "D4", reads = "slack", want = "fail", why = "slack",
+    fix = { "bridle_wire", "away from the hammers" }, source = "geometry" },
+  { "bridle_straps", "D4", reads = "short", want = "fail", why = "short",
+    fix = { "bridle_wire", "toward the hammers" }, source = "geometry" },
+  { "bridle_straps", "D4", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  -- Dampers and pedals -------------------------------------------------------------------------
+
+  { "damper_seating", "C3", reads = "ok", want = "pass", source = "book" },
+  { "damper_seating", "C3", reads = "leaks", want = "fail", why = "leaks", source = "book" },
+  { "damper_seating", "C3", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "damper_lift_together", "C3", reads = "ok", want = "pass", source = "mechanical-music digest, 1997" },
+  { "damper_lift_together", "C3", reads = "early", want = "fail", why = "early",
+    fix = { "damper_wire", "toward the strings" }, source = "geometry" },
+  { "damper_lift_together", "C3", reads = "late", want = "fail", why = "late",
+    fix = { "damper_wire", "away from the strings" }, source = "geometry" },
+  { "damper_lift_together", "C3", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "damper_key_timing", "C3", reads = "ok", want = "pass", source = "A. Reblitz, mechanical-music digest, 2000" },
+  { "damper_key_timing", "C3", reads = "early", want = "fail", why = "early",
+    fix = { "spoon", "away from its lever" }, source = "geometry: toward the lever is earlier" },
+  { "damper_key_timing", "C3", reads = "late", want = "fail", why = "late", fix = { "spoon", "toward its lever" },
+    source = "geometry" },
+  { "damper_key_timing", "C3", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "damper_fraction", "C3", with = { damper_start = 23, blow = 46 }, want = "pass", source = "half way, arithmetic" },
+
+  { "stop_rail", "once", reads = 3, want = "pass", source = "R. Brekne, technicians' list, 2004: 3 to 5" },
+  { "stop_rail", "once", reads = 5, want = "pass", source = "the same" },
+  { "stop_rail", "once", reads = 1, want = "fail", why = "low", fix = { "damper_stop_rail", "further", 3 },
+    source = "arithmetic: 3 mm short of the aim" },
+  { "stop_rail", "once", reads = 7, want = "fail", why = "high", fix = { "damper_stop_rail", "nearer", 3 },
+    source = "arithmetic: 3 mm past the aim" },
+  { "stop_rail", "once", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "damper_pedal_play", "once", reads = "ok", want = "pass", source = "common practice, no source" },
+  { "damper_pedal_play", "once", reads = "none", want = "fail", why = "none", fix = { "damper_pedal_rod", "shorten" },
+    source = "geometry" },
+  { "damper_pedal_play", "once", reads = "much", want = "fail", why = "much", fix = { "damper_pedal_rod", "lengthen" },
+    source = "geometry" },
+  { "damper_pedal_play", "once", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "soft_pedal_play", "once", reads = "1/8 in", want = "pass", source = "J. Page, mechanical-music digest, 2003" },
+  { "soft_pedal_play", "once", reads = 0, want = "fail", why = "low", fix = { "soft_pedal_rod", "shorten" },
+    source = "geometry" },
+  { "soft_pedal_play", "once", reads = 8, want = "fail", why = "high", fix = { "soft_pedal_rod", "lengthen" },
+    source = "geometry" },
+  { "soft_pedal_play", "once", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "soft_pedal", "once", reads = "ok", want = "pass", source = "A. Reblitz, servicing handbook, p. 25" },
+  { "soft_pedal", "once", reads = "far", want = "fail", why = "far", fix = { "soft_pedal_rod", "shorten" },
+    source = "geometry" },
+  { "soft_pedal", "once", reads = "short", want = "fail", why = "short", fix = { "soft_pedal_rod", "lengthen" },
+    source = "geometry" },
+  { "soft_pedal", "once", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "muffler_rail", "once", reads = "ok", want = "pass", source = "common practice, no source" },
+  { "muffler_rail", "once", reads = "touches", want = "fail", why = "touches", source = "common practice, no source" },
+  { "muffler_rail", "once", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  -- Weigh --------------------------------------------------------------------------------------
+
+  { "downweight", "A0", reads = 52, want = "pass", source = "common practice, no source" },
+  { "downweight", "A0", reads = 70, want = "fail", why = "high", source = "common practice, no source" },
+  { "downweight", "A0", reads = 35, want = "fail", why = "low", source = "common practice, no source" },
+  { "downweight", "A0", reads = nil, want = "missing", source = "no reading, no pass" },
+  { "upweight", "A0", reads = 22, want = "pass", source = "common practice, no source" },
+  { "upweight", "A0", reads = 12, want = "fail", why = "low", source = "common practice, no source" },
+  { "upweight", "A0", reads = nil, want = "missing", source = "no reading, no pass" },
+
+  { "balance_weight", "A0", with = { downweight = 52, upweight = 28 }, want = "pass",
+    source = "N. Hunt, technicians' list, 2000: 34 to 40" },
+  { "balance_weight", "A0", with = { downweight = 60, upweight = 30 }, want = "fail", why = "high",
+    source = "the same: 45 g, look for a geometry fault" },
+  { "balance_weight", "A0", with = { downweight = 46, upweight = 20 }, want = "fail", why = "low",
+    source = "arithmetic: 33 g" },
+
+  -- Finish -------------------------------------------------------------------------------------
+
+  { "play_soft", "D4", reads = "double", want = "fail", why = "double", source = "book" },
+  { "play_hard", "D4", reads = nil, want = "missing", source = "no reading, no pass" },
+}

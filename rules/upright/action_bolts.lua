@@ -1,0 +1,13 @@
+-- Action bolts: the whole action stands on them.
+return step {
+  id = "action_bolts", title = "Action bolts", stage = "prepare", kind = "judged", scope = "once",
+  ask = "Brackets stand on their balls or bolts and are held at the top. Push the action: it does not move.",
+  why = "An action that rocks changes blow and strike point as you work.",
+  caution = "Support the action before you free it. A tilted upright falls backwards.",
+  faults = {
+    { "loose", means = "the action moves", todo = "Tighten the top nuts. Look at the lower supports." },
+    { "crooked", means = "one end stands forward or high",
+      todo = "Set the bolt at that end, then look at the strike point." },
+  },
+  source = "docs/numbers.md#action_bolts", unsourced = true,
+}

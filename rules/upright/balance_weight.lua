@@ -1,0 +1,10 @@
+-- Balance weight of an upright. Over 40 g: look for a geometry fault, not for lead.
+return step {
+  id = "balance_weight", title = "Balance weight", stage = "weigh", kind = "derived", unit = "g", scope = "every",
+  ask = "Nothing to read: the mean of downweight and upweight.",
+  formula = "(downweight + upweight) / 2",
+  target = range(34, 40, 37),
+  resolution = 0.5,
+  why = "Over 40 g look at the keyframe's place and the geometry first, then at springs.",
+  source = "docs/numbers.md#upright_balance_weight",
+}

@@ -1,0 +1,11 @@
+-- Check alignment: the backcheck meets its catcher squarely.
+return step {
+  id = "check_alignment", title = "Checks to catchers", stage = "align", kind = "judged", scope = "every",
+  ask = "Hold the hammer in check. The felt meets the catcher's leather square and in the middle.",
+  why = "A crooked check lets go on firm blows.",
+  faults = {
+    { "off_side", means = "meets it to one side", todo = "Bend the wire sideways until they meet in the middle." },
+    { "crooked", means = "faces are not parallel", todo = "Turn the check on its wire, then bend the wire to suit." },
+  },
+  source = "docs/numbers.md#check_alignment", unsourced = true,
+}

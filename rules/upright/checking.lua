@@ -1,0 +1,11 @@
+-- Checking of an upright.
+return step {
+  id = "checking", title = "Checking distance", stage = "refine", unit = "mm", scope = "every",
+  ask = "Play a medium blow, hold the key, and read from the caught hammer to the string.",
+  why = "A hammer that is not caught strikes twice or falls far.",
+  target = range(14, 16, 15),
+  resolution = 0.5, gauge = 0.5, even = 1.5,
+  fix = { "backcheck_wire" },
+  method = "medium blow",
+  source = "docs/numbers.md#upright_checking",
+}

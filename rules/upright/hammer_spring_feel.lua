@@ -1,0 +1,13 @@
+-- Butt springs: they bring the hammer home, since gravity alone does not.
+return step {
+  id = "hammer_spring_feel", title = "Hammer springs", stage = "set", kind = "judged", scope = "every",
+  ask = "Push the hammer to the string and let go. It comes home at once, like its neighbours.",
+  why = "A weak spring loses repetition, a strong one weighs on the finger.",
+  faults = {
+    { "weak", means = "slow to come home", fix = { { "hammer_spring", "stronger" } },
+      todo = "Try the centre first." },
+    { "strong", means = "heavy against the finger", fix = { { "hammer_spring", "weaker" } } },
+    { "off", means = "spring out of its groove, or broken", todo = "Put it back, or renew it." },
+  },
+  source = "docs/numbers.md#hammer_spring_feel", unsourced = true,
+}

@@ -1,0 +1,13 @@
+-- Hammers on the rail: the other side of lost motion, where more capstan no longer takes anything up.
+return step {
+  id = "hammers_on_rail", title = "Hammers on the rail", stage = "set", kind = "judged", scope = "every",
+  ask = "Draw the rest rail back by about 2 mm. Every hammer follows at once.",
+  why = "A hammer that the capstan holds off the rail has a false blow and a jack that can't return.",
+  faults = {
+    { "hammer_off_rail", means = "hammer stands off the rail", fix = { { "capstan", "lower" } } },
+    { "stays", means = "hammer does not follow the rail", fix = { { "capstan", "lower" } },
+      todo = "Try the centre and the spring too." },
+  },
+  masks = { "blow", "lost_motion" },
+  source = "docs/numbers.md#upright_lost_motion",
+}

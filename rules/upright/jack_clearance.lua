@@ -1,0 +1,10 @@
+-- Jack clearance: the other way to read an upright's aftertouch, at the jack instead of the key.
+return step {
+  id = "jack_clearance", title = "Jack clear of butt", stage = "refine", unit = "mm", scope = "every",
+  need = "optional",
+  ask = "Key down, hammer in check. Read the gap between jack and butt.",
+  why = "Shows at a glance that there is aftertouch, and not too much.",
+  target = range(0.5, 1.5, 1),
+  resolution = 0.5, gauge = 0.5,
+  source = "docs/numbers.md#jack_clearance",
+}

@@ -1,0 +1,12 @@
+-- Jack return: an upright's repetition.
+return step {
+  id = "jack_return", title = "Jack return", stage = "refine", kind = "judged", scope = "every",
+  ask = "Catch the hammer, then let the key up slowly. The jack snaps under the butt before the key is up.",
+  why = "A jack that comes home late loses the next blow.",
+  faults = {
+    { "late", means = "jack comes home late",
+      todo = "Look for lost motion that is all gone, then jack spring and centre." },
+    { "hangs", means = "jack stays out", fix = { { "capstan", "lower" } } },
+  },
+  source = "docs/numbers.md#jack_return", unsourced = true,
+}

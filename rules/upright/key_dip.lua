@@ -1,0 +1,14 @@
+-- Key dip of an upright.
+return step {
+  id = "key_dip", title = "Key dip", stage = "set", unit = "mm", scope = "every",
+  ask = "Set the block on the level key, press with the same weight each time, read at the very front edge.",
+  why = "Dip pays for blow, let-off and aftertouch.",
+  target = by_colour {
+    naturals = range(9.9, 10.5, 10),
+    sharps = range(9.4, 10.4, 9.8),     -- a shorter arm needs less travel for the same lift
+  },
+  resolution = 0.05, gauge = 0.1,
+  fix = { "front_punching" },
+  gauge_name = "dip block",
+  source = "docs/numbers.md#upright_key_dip",
+}

@@ -1,0 +1,10 @@
+-- Lost motion: key travel before the hammer moves. A trace must stay, for the jack to come home.
+return step {
+  id = "lost_motion", title = "Lost motion at the key", stage = "set", unit = "mm", scope = "every",
+  ask = "Press the key as lightly as you can. Read how far its front goes before the hammer moves.",
+  why = "Too much makes soft playing vague. None at all, and the jack can't return.",
+  target = range(0.1, "1/16 in", 0.3),
+  resolution = 0.05, gauge = 0.1,
+  fix = { "capstan" },
+  source = "docs/numbers.md#upright_lost_motion",
+}

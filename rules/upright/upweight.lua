@@ -1,0 +1,10 @@
+-- Upweight of an upright, on samples.
+return step {
+  id = "upweight", title = "Upweight", stage = "weigh", unit = "g", scope = "every", need = "samples",
+  ask = "Dampers lifted by the pedal. Find the most weight that the key still lifts.",
+  why = "It returns the key.",
+  target = at_least(20, 22),
+  resolution = 1, gauge = 1,
+  method = "gram weights, dampers lifted",
+  source = "docs/numbers.md#upright_upweight", unsourced = true,
+}

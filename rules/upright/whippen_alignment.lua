@@ -1,0 +1,11 @@
+-- Jack alignment: each jack stands under the middle of its butt.
+return step {
+  id = "whippen_alignment", title = "Jacks to butts", stage = "align", kind = "judged", scope = "every",
+  ask = "Look from below: the jack stands under the middle of the butt and clears its neighbours.",
+  why = "A jack to one side wears the butt leather and slips.",
+  faults = {
+    { "left", means = "stands left of its butt", fix = { { "whippen_flange", "to the right" } } },
+    { "right", means = "stands right of its butt", fix = { { "whippen_flange", "to the left" } } },
+  },
+  source = "docs/numbers.md#upright_whippen_alignment", unsourced = true,
+}

@@ -1,0 +1,24 @@
+-- The upright's facts. All are assumptions until the sheet states them.
+-- Arms are measured along the key from the balance pin. Lost motion is no fact here: it is a step.
+return book {
+  id = "upright_facts", api = 1, title = "Facts of an upright",
+
+  fact { "distance_ratio", title = "hammer travel for 1 of key travel", unit = "ratio", naturals = 5, sharps = 5.1,
+    assumed = true, source = "docs/numbers.md#upright_distance_ratio" },
+  fact { "key_ratio", title = "capstan lift for 1 of key travel", unit = "ratio", naturals = 0.5, sharps = 0.51,
+    assumed = true, source = "docs/numbers.md#upright_key_arms" },
+  fact { "key_front", title = "balance pin to front measuring point", unit = "mm", naturals = 220, sharps = 170,
+    assumed = true, source = "docs/numbers.md#upright_key_arms" },
+  fact { "key_pin", title = "balance pin to front pin", unit = "mm", naturals = 200, sharps = 150,
+    assumed = true, source = "docs/numbers.md#upright_key_arms" },
+  fact { "key_back", title = "balance pin to back rail contact", unit = "mm", value = 180,
+    assumed = true, source = "docs/numbers.md#upright_key_arms" },
+  fact { "key_capstan", title = "balance pin to capstan", unit = "mm", naturals = 110, sharps = 86.7,
+    assumed = true, source = "docs/numbers.md#upright_key_arms" },
+  fact { "capstan_pitch", title = "capstan lift in one turn", unit = "mm/turn", value = 1,
+    assumed = true, source = "docs/numbers.md#capstan_pitch" },
+  fact { "let_off_turn", title = "hammer movement for one turn of a let-off button", unit = "mm/turn", value = 2.5,
+    assumed = true, source = "docs/numbers.md#let_off_turn" },
+  fact { "check_bend", title = "hammer movement for 1 mm of check bend", unit = "ratio", value = 1,
+    assumed = true, source = "docs/numbers.md#check_bend" },
+}
