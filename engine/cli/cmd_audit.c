@@ -1,0 +1,217 @@
+/* cmd_audit.c - "hammerline audit": is each sheet ready, and what is not (layer: cli). */
+#include "commands.h"
+#include "hammerline.h"
+#include "shelf.h"
+#include "talk.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+/* The last book that was opened: sheets of one shop mostly share it. */
+typedef struct desk {
+    const request *asked;
+    bookshelf shelf;
+    hl_book *book;
+    char *book_name; /* as asked for; NULL: none yet */
+    hl_err book_err; /* what opening it said */
+    hl_print print;
+    int n_ready;
+    int n_printed;
+} desk;
+
+static bool choose_color(color_choice choice)
+{
+    const char *no = getenv("NO_COLOR");
+    const char *term = getenv("TERM");
+    if (choice != COLOR_AUTO)
+        return choice == COLOR_ALWAYS;
+    return !(no && no[0]) && isatty(STDOUT_FILENO) && !(term && strcmp(term, "dumb") == 0);
+}
+
+static void put_away_book(desk *at)
+{
+    hl_book_free(at->book);
+    free(at->book_name);
+    at->book = NULL;
+    at->book_name = NULL;
+}
+
+static hl_err make_err(hl_code code, const char *file, const char *what, const char *todo)
+{
+    hl_err err = {.code = code};
+    snprintf(err.file, sizeof err.file, "%s", file);
+    snprintf(err.what, sizeof err.what, "%s", what);
+    snprintf(err.todo, sizeof err.todo, "%s", todo);
+    return err;
+}
+
+/* The book for a sheet: --book wins over what the sheet names.  Opened once while the name stays. */
+static hl_code take_book(desk *at, const hl_sheet *sheet, hl_err *err)
+{
+    const char *name = at->asked->book ? at->asked->book : hl_sheet_book_id(sheet);
+    if (!name[0]) {
+        *err = make_err(HL_E_SHEET, hl_sheet_name(sheet), "no book is named",
+                        "write a line \"# book: grand\" above the column heads, or say --book grand");
+        return err->code;
+    }
+    if (at->book_name && strcmp(at->book_name, name) == 0) {
+        *err = at->book_err;
+        return at->book ? HL_OK : err->code;
+    }
+    put_away_book(at);
+    const size_t size = strlen(name) + 1;
+    at->book_name = malloc(size);
+    if (!at->book_name) {
+        *err = make_err(HL_E_MEMORY, "", "the machine has no memory left", "close other programs");
+        return err->code;
+    }
+    memcpy(at->book_name, name, size);
+    if (hl_book_open(&at->book, name, &at->shelf.shelf, err) != HL_OK && err->code == HL_E_USAGE &&
+        !at->asked->book) {
+        err->code = HL_E_SHEET; /* no such book: it is the sheet that asks for it */
+        if (!err->file[0])
+            snprintf(err->file, sizeof err->file, "%s", hl_sheet_name(sheet));
+    }
+    at->book_err = *err;
+    return at->book ? HL_OK : err->code;
+}
+
+/* Several objects stand in one array. */
+static void print_json(desk *at, const char *text, size_t size)
+{
+    const bool several = at->asked->n_words > 1;
+    if (several)
+        say("%s", at->n_printed == 0 ? "[\n" : ",\n");
+    while (several && size > 0 && text[size - 1] == '\n')
+        size--;
+    say_text(text, size);
+    at->n_printed++;
+}
+
+static void print_text(desk *at, const char *text, size_t size)
+{
+    if (at->n_printed > 0)
+        say("\n");
+    say_text(text, size);
+    at->n_printed++;
+}
+
+/* A sheet that could not be judged: its error on stderr, and in JSON an object that says so. */
+static int give_up(desk *at, const char *path, const hl_err *bad)
+{
+    const int code = report(bad);
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    if (!at->asked->json)
+        return code;
+    if (hl_error_json(&text, &size, path, bad, &err) != HL_OK)
+        return report(&err);
+    print_json(at, text, size);
+    hl_free(text);
+    return code;
+}
+
+static int print_audit(desk *at, const hl_audit *audit)
+{
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    const hl_code code = at->asked->json ? hl_audit_json(&text, &size, audit, &err)
+                                         : hl_audit_text(&text, &size, audit, &at->print, &err);
+    if (code != HL_OK)
+        return report(&err);
+    if (at->asked->json)
+        print_json(at, text, size);
+    else
+        print_text(at, text, size);
+    hl_free(text);
+    return EXIT_READY;
+}
+
+/* Nothing that the book asks for applies to the piano: that is no ready job. */
+static bool has_work(const hl_audit *audit)
+{
+    const hl_tally *total = hl_audit_total(audit);
+    for (int i = 0; i < HL_VERDICTS; i++)
+        if (i != HL_NOT_APPLICABLE && total->count[i] > 0)
+            return true;
+    return false;
+}
+
+static int judge(desk *at, const hl_sheet *sheet, bool good)
+{
+    hl_audit *audit = NULL;
+    hl_err err;
+    if (hl_audit_run(&audit, sheet, at->book, &err) != HL_OK)
+        return give_up(at, hl_sheet_name(sheet), &err);
+    int code = print_audit(at, audit);
+    if (code == EXIT_READY && (!good || !has_work(audit)))
+        code = EXIT_BAD_SHEET;
+    else if (code == EXIT_READY && !hl_audit_ready(audit))
+        code = EXIT_NOT_READY;
+    if (code == EXIT_READY)
+        at->n_ready++;
+    hl_audit_free(audit);
+    return code;
+}
+
+static int read_and_judge(desk *at, hl_sheet *sheet)
+{
+    hl_err err;
+    if (take_book(at, sheet, &err) != HL_OK)
+        return give_up(at, hl_sheet_name(sheet), &err);
+    const hl_code code = hl_sheet_read(sheet, at->book, &err);
+    if (code == HL_OK)
+        return judge(at, sheet, true);
+    int n = 0;
+    const hl_err *errors = hl_sheet_errors(sheet, &n);
+    if (code != HL_E_SHEET || n == 0)
+        return give_up(at, hl_sheet_name(sheet), &err);
+    for (int i = 0; i < n; i++)
+        report(&errors[i]);
+    return judge(at, sheet, false);
+}
+
+static int audit_sheet(desk *at, const char *path)
+{
+    hl_sheet *sheet = NULL;
+    hl_err err;
+    if (hl_sheet_open(&sheet, path, &err) != HL_OK)
+        return give_up(at, path, &err);
+    const int code = read_and_judge(at, sheet);
+    hl_sheet_free(sheet);
+    return code;
+}
+
+static void print_end(const desk *at)
+{
+    if (at->asked->n_words < 2)
+        return;
+    if (at->asked->json)
+        say("\n]\n");
+    else
+        say("\n%d of %d sheets are ready.\n", at->n_ready, at->asked->n_words);
+}
+
+int run_audit(const request *asked)
+{
+    desk at = {.asked = asked, .print = {.width = 80, .color = choose_color(asked->color)}};
+    if (asked->n_words == 0) {
+        complain("audit needs a sheet: hammerline audit SHEET.csv");
+        return EXIT_WRONG_USE;
+    }
+    int worst = open_bookshelf(&at.shelf, asked);
+    if (worst == EXIT_READY) {
+        for (int i = 0; i < asked->n_words; i++) {
+            const int code = audit_sheet(&at, asked->words[i]);
+            worst = code > worst ? code : worst;
+        }
+        print_end(&at);
+    }
+    put_away_book(&at);
+    close_bookshelf(&at.shelf);
+    return worst;
+}

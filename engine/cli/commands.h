@@ -1,0 +1,10 @@
+/* commands.h - one function a command; each returns an exit code (layer: cli). */
+#ifndef HL_COMMANDS_H
+#define HL_COMMANDS_H
+
+#include "options.h"
+
+int run_audit(const request *asked);
+int run_sheet(const request *asked);
+
+#endif

@@ -1,0 +1,77 @@
+/* options.h - one table of commands and options; reading, help and hints come from it (layer: cli).
+ *
+ * A row of the table says what an option is called, whether it takes a value and what it is for.
+ * What was given lands in one plain record. */
+#ifndef HL_OPTIONS_H
+#define HL_OPTIONS_H
+
+#include <stdbool.h>
+
+/* Exit codes; the worst of a run wins, and a larger one is worse. */
+enum {
+    EXIT_READY = 0,
+    EXIT_NOT_READY = 1,
+    EXIT_WRONG_USE = 2,
+    EXIT_BAD_SHEET = 3,
+    EXIT_BAD_RULE = 4,
+    EXIT_NOT_SAVED = 5, /* could not write, or no memory */
+};
+
+typedef enum color_choice { COLOR_AUTO, COLOR_ALWAYS, COLOR_NEVER } color_choice;
+
+#define RULE_FOLDERS_MOST 16
+
+/* What the person asked for.  Everything is borrowed from argv. */
+typedef struct request {
+    const char *rule_folders[RULE_FOLDERS_MOST];
+    int n_rule_folders;
+    color_choice color;
+    bool help, version;
+    bool json;
+    const char *book;   /* NULL: the sheet says */
+    const char *output; /* NULL: standard output */
+    char **words;       /* what is left: sheets, or a book's name */
+    int n_words;
+} request;
+
+typedef enum option_id {
+    OPTION_END,
+    OPTION_HELP,
+    OPTION_VERSION,
+    OPTION_RULES,
+    OPTION_COLOR,
+    OPTION_BOOK,
+    OPTION_JSON,
+    OPTION_OUTPUT,
+} option_id;
+
+typedef struct option_row {
+    option_id id;
+    int letter;        /* 'h', or 0 when it has no short form */
+    const char *name;  /* "rules" */
+    const char *value; /* "DIR", or NULL when it takes none */
+    const char *about;
+} option_row;
+
+typedef struct command {
+    const char *name;
+    const char *usage;         /* what follows the program's name */
+    const char *about;         /* one line */
+    const char *more;          /* examples and such, for its own help */
+    const option_row *options; /* its own, ended by OPTION_END */
+    int (*run)(const request *asked);
+} command;
+
+/* The table (main.c), ended by a row without a name. */
+extern const command commands[];
+/* Options that every command takes, ended by OPTION_END. */
+extern const option_row common_options[];
+
+/* Reads argv[1] ... against the command's options and the common ones; command NULL: only the common
+ * ones, and stops at the first word.  False after a complaint on stderr. */
+bool read_options(request *asked, int argc, char **argv, const command *of);
+void print_options(const option_row *rows);
+/* The name nearest to `asked`, or NULL when none is near. */
+const char *find_nearest(const char *asked, const char *const *names, int n);
+
+#endif

@@ -1,0 +1,255 @@
+/* json_audit.c - the audit for programs (layer: render).
+ *
+ * Keys and their order are a contract (HL_SCHEMA): new ones may come, none may change its meaning. */
+#include "audit.h"
+#include "json.h"
+
+#include <math.h>
+
+/* ---- errors -------------------------------------------------------------------------------- */
+
+static void add_place(hl_json *json, const char *key, int place)
+{
+    if (place > 0)
+        hl__json_number(json, key, place);
+    else
+        hl__json_null(json, key);
+}
+
+static void add_error(hl_json *json, const hl_err *err)
+{
+    hl__json_open(json, NULL, '{', true);
+    hl__json_string(json, "file", err->file);
+    add_place(json, "line", err->line);
+    add_place(json, "column", err->column);
+    hl__json_string(json, "what", err->what);
+    hl__json_string(json, "todo", err->todo);
+    hl__json_close(json, '}');
+}
+
+static void add_errors(hl_json *json, const hl_err *errors, int n)
+{
+    hl__json_open(json, "errors", '[', n == 0);
+    for (int i = 0; i < n; i++)
+        add_error(json, &errors[i]);
+    hl__json_close(json, ']');
+}
+
+static void add_head(hl_json *json, const char *sheet, const char *book, bool ready, const hl_tally *total)
+{
+    static const char *const keys[HL_VERDICTS] = {"pass",  "fail",    "doubtful",
+                                                  "stale", "missing", "not_applicable"};
+    hl__json_open(json, NULL, '{', false);
+    hl__json_number(json, "schema", HL_SCHEMA);
+    hl__json_string(json, "engine", HL_VERSION);
+    hl__json_string(json, "sheet", sheet);
+    hl__json_string(json, "book", book);
+    hl__json_bool(json, "ready", ready);
+    hl__json_open(json, "counts", '{', true);
+    for (int i = 0; i < HL_VERDICTS; i++)
+        hl__json_number(json, keys[i], total->count[i]);
+    hl__json_close(json, '}');
+}
+
+/* ---- corrections --------------------------------------------------------------------------- */
+
+static void add_ids(hl_json *json, const char *key, const hl_book *book, const int *steps, int n)
+{
+    hl__json_open(json, key, '[', true);
+    for (int i = 0; i < n; i++)
+        hl__json_string(json, NULL, book->steps[steps[i]].id);
+    hl__json_close(json, ']');
+}
+
+/* Where the rule stands that says what the adjuster does here: its move onto the step, else itself. */
+static hl_origin find_rule(const hl_adjuster *adjuster, int step)
+{
+    for (int i = 0; i < adjuster->n_moves; i++)
+        if (adjuster->moves[i].step == step)
+            return adjuster->moves[i].origin;
+    return adjuster->origin;
+}
+
+static void add_rule(hl_json *json, hl_origin origin)
+{
+    hl_text place = {0};
+    hl__text_printf(&place, "%s:%d", origin.file ? origin.file : "", origin.line);
+    hl__json_string(json, "rule", place.data);
+    json->out->failed |= place.failed;
+    hl__text_free(&place);
+}
+
+static void add_correction(hl_json *json, const hl_book *book, int step, const hl_correction *correction)
+{
+    const hl_adjuster *adjuster = &book->adjusters[correction->adjuster];
+    hl__json_open(json, NULL, '{', true);
+    hl__json_string(json, "adjuster", adjuster->id);
+    if (correction->has_amount)
+        hl__json_amount(json, "amount", correction->amount, adjuster->unit);
+    else
+        hl__json_null(json, "amount");
+    hl__json_string(json, "unit", adjuster->unit == HL_NO_UNIT ? NULL : hl_unit_name(adjuster->unit));
+    hl__json_string(json, "way", correction->more ? adjuster->more : adjuster->less);
+    if (correction->has_predicted)
+        hl__json_amount(json, "predicted", correction->predicted, book->steps[step].unit);
+    else
+        hl__json_null(json, "predicted");
+    add_ids(json, "again", book, correction->again, correction->n_again);
+    hl__json_bool(json, "assumed", correction->assumed);
+    add_rule(json, find_rule(adjuster, step));
+    hl__json_bool(json, "lands", correction->lands);
+    hl__json_bool(json, "beyond_reach", correction->beyond_reach);
+    add_ids(json, "spoils", book, correction->spoils, correction->n_spoils);
+    hl__json_close(json, '}');
+}
+
+/* ---- findings ------------------------------------------------------------------------------ */
+
+static const char *name_why(const hl_finding *finding, const hl_step *step)
+{
+    static const char *const names[] = {
+        [HL_WHY_NONE] = "",
+        [HL_WHY_LOW] = "low",
+        [HL_WHY_HIGH] = "high",
+        [HL_WHY_WORD] = "fault",
+        [HL_WHY_UNEVEN] = "uneven",
+        [HL_WHY_UNREAD] = "not read",
+        [HL_WHY_WITHDRAWN] = "withdrawn",
+        [HL_WHY_SKIPPED] = "skipped",
+        [HL_WHY_OTHER_GAUGE] = "other gauge",
+        [HL_WHY_ADJUSTED] = "adjusted since",
+        [HL_WHY_QUERY] = "open query",
+        [HL_WHY_BOOK] = "left out by the book",
+        [HL_WHY_SCOPE] = "outside the scope",
+    };
+    if (step && finding->why == HL_WHY_WORD && finding->word >= 0)
+        return step->words[finding->word].word;
+    return names[finding->why];
+}
+
+static void add_reading(hl_json *json, const hl_finding *finding, const hl_step *step)
+{
+    if (!step)
+        hl__json_null(json, "reading");
+    else if (finding->has_value)
+        hl__json_amount(json, "reading", finding->value, step->unit);
+    else if (finding->word >= 0)
+        hl__json_string(json, "reading", step->words[finding->word].word);
+    else if (finding->go)
+        hl__json_string(json, "reading",
+                        finding->why == HL_WHY_LOW    ? "under"
+                        : finding->why == HL_WHY_HIGH ? "over"
+                                                      : "within");
+    else
+        hl__json_null(json, "reading");
+}
+
+static void add_limit(hl_json *json, const char *key, bool has, hl_amount value, hl_unit unit)
+{
+    if (has)
+        hl__json_amount(json, key, value, unit);
+    else
+        hl__json_null(json, key);
+}
+
+static void add_note(hl_json *json, hl_compass compass, int note)
+{
+    if (note > 0) {
+        hl__json_number(json, "note", note);
+        hl__json_string(json, "name", hl_pitch_name(hl_note_pitch(compass, note)));
+    } else {
+        hl__json_null(json, "note");
+        hl__json_null(json, "name");
+    }
+}
+
+static void add_limits(hl_json *json, const hl_finding *finding, const hl_step *step)
+{
+    const hl_target *target = &finding->target;
+    const bool measured = step && step->kind != HL_JUDGED;
+    const hl_unit unit = measured ? step->unit : HL_NO_UNIT;
+    hl__json_string(json, "unit", measured ? hl_unit_name(unit) : NULL);
+    add_limit(json, "low", measured && target->has_low, target->low, unit);
+    add_limit(json, "aim", measured && (target->has_low || target->has_high), target->aim, unit);
+    add_limit(json, "high", measured && target->has_high, target->high, unit);
+}
+
+/* A query belongs to no step. */
+static void add_finding(hl_json *json, const hl_audit *audit, const hl_finding *finding)
+{
+    const hl_step *step = finding->step >= 0 ? &audit->book->steps[finding->step] : NULL;
+    hl__json_open(json, NULL, '{', true);
+    add_note(json, audit->sheet->compass, finding->note);
+    hl__json_string(json, "step", step ? step->id : NULL);
+    add_reading(json, finding, step);
+    add_limits(json, finding, step);
+    hl__json_string(json, "verdict", hl_verdict_name(finding->verdict));
+    hl__json_string(json, "why", name_why(finding, step));
+    hl__json_string(json, "file", audit->sheet->name);
+    add_place(json, "line", finding->line);
+    add_place(json, "column", finding->column);
+    hl__json_bool(json, "computed", finding->computed);
+    hl__json_bool(json, "assumed", finding->assumed);
+    hl__json_string(json, "remark", finding->remark);
+    hl__json_open(json, "corrections", '[', finding->n_corrections == 0);
+    for (int i = 0; i < finding->n_corrections; i++)
+        add_correction(json, audit->book, finding->step, &finding->corrections[i]);
+    hl__json_close(json, ']');
+    hl__json_close(json, '}');
+}
+
+/* Facts that the mathematics took from the book for want of the sheet's own. */
+static void add_assumed_facts(hl_json *json, const hl_audit *audit)
+{
+    const hl_book *book = audit->book;
+    hl__json_open(json, "assumed_facts", '[', false);
+    for (int i = 0; i < book->n_facts; i++) {
+        const bool *assumed = audit->sheet->assumed[i];
+        if (!assumed[0] && !assumed[1])
+            continue;
+        hl__json_open(json, NULL, '{', true);
+        hl__json_string(json, "fact", book->facts[i].id);
+        hl__json_double(json, "naturals", assumed[0] ? audit->sheet->values[i][0] : NAN);
+        hl__json_double(json, "sharps", assumed[1] ? audit->sheet->values[i][1] : NAN);
+        hl__json_string(json, "unit", book->facts[i].unit);
+        hl__json_close(json, '}');
+    }
+    hl__json_close(json, ']');
+}
+
+hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *err)
+{
+    hl_text text = {0};
+    hl_json json = {.out = &text};
+    int n_errors = 0;
+    const hl_err *errors = hl_sheet_errors(audit->sheet, &n_errors);
+    *out = NULL;
+    add_head(&json, audit->sheet->name, audit->book->id, audit->ready, &audit->total);
+    hl__json_open(&json, "findings", '[', false);
+    for (size_t i = 0; i < audit->n_findings; i++) {
+        const hl_verdict verdict = audit->findings[i].verdict;
+        if (verdict != HL_PASS && verdict != HL_NOT_APPLICABLE)
+            add_finding(&json, audit, &audit->findings[i]);
+    }
+    hl__json_close(&json, ']');
+    add_errors(&json, errors, n_errors);
+    add_assumed_facts(&json, audit);
+    hl__json_close(&json, '}');
+    return hl__text_take(&text, out, size, err);
+}
+
+hl_code hl_error_json(char **out, size_t *size, const char *sheet, const hl_err *error, hl_err *err)
+{
+    hl_text text = {0};
+    hl_json json = {.out = &text};
+    const hl_tally none = {0};
+    *out = NULL;
+    add_head(&json, sheet, NULL, false, &none);
+    hl__json_open(&json, "findings", '[', true);
+    hl__json_close(&json, ']');
+    add_errors(&json, error, 1);
+    hl__json_open(&json, "assumed_facts", '[', true);
+    hl__json_close(&json, ']');
+    hl__json_close(&json, '}');
+    return hl__text_take(&text, out, size, err);
+}

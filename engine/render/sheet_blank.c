@@ -1,0 +1,159 @@
+/* sheet_blank.c - an empty wide sheet for a book (layer: render).
+ *
+ * A column for each required step that a person reads, a row for each note, and the row without a
+ * note for what is read once.  Lines with '##' are remarks to the reader of sheets. */
+#include "book.h"
+#include "number.h"
+#include "text.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A line of one cell; quoted when commas or quotes would split it. */
+static void add_line(hl_text *out, hl_text *line)
+{
+    const char *text = line->data ? line->data : "";
+    if (!strpbrk(text, ",;\t\"")) {
+        hl__text_add(out, text);
+    } else {
+        hl__text_char(out, '"');
+        for (; *text; text++) {
+            if (*text == '"')
+                hl__text_char(out, '"');
+            hl__text_char(out, *text);
+        }
+        hl__text_char(out, '"');
+    }
+    hl__text_char(out, '\n');
+    out->failed |= line->failed;
+    hl__text_free(line);
+    *line = (hl_text){0};
+}
+
+static void add_remark(hl_text *out, const char *text)
+{
+    hl_text line = {0};
+    hl__text_add(&line, "## ");
+    hl__text_safe(&line, text);
+    add_line(out, &line);
+}
+
+/* ---- the facts ----------------------------------------------------------------------------- */
+
+static void add_figure(hl_text *out, const hl_fact *fact, const char *colour, double value)
+{
+    hl_text line = {0};
+    hl__text_add(&line, "## ");
+    hl__text_safe(&line, fact->id);
+    hl__text_add(&line, colour);
+    hl__text_add(&line, ": ");
+    if (fact->has_value && isfinite(value))
+        hl__text_double(&line, value);
+    if (fact->unit[0] && strcmp(fact->unit, "ratio") != 0) {
+        hl__text_char(&line, ' ');
+        hl__text_safe(&line, fact->unit);
+    }
+    add_line(out, &line);
+}
+
+static void add_figures(hl_text *out, const hl_book *book)
+{
+    if (book->n_facts == 0)
+        return;
+    add_remark(out, "Corrections are computed from these figures of the book. When you have measured one on");
+    add_remark(out, "this piano write yours with one # instead of two:");
+    for (int i = 0; i < book->n_facts; i++) {
+        const hl_fact *fact = &book->facts[i];
+        if (fact->title[0] && strcmp(fact->title, fact->id) != 0)
+            add_remark(out, fact->title);
+        if (fact->has_value && fact->value[0] != fact->value[1]) {
+            add_figure(out, fact, "_naturals", fact->value[0]);
+            add_figure(out, fact, "_sharps", fact->value[1]);
+        } else {
+            add_figure(out, fact, "", fact->value[0]);
+        }
+    }
+}
+
+static void add_compass(hl_text *out, hl_compass compass)
+{
+    if (compass.lowest == HL_A0 && compass.keys == 88)
+        return;
+    hl__text_add(out, "# compass: ");
+    hl__text_add(out, hl_pitch_name(hl_note_pitch(compass, 1)));
+    hl__text_char(out, '-');
+    hl__text_add(out, hl_pitch_name(hl_note_pitch(compass, compass.keys)));
+    hl__text_char(out, '\n');
+}
+
+static void add_top(hl_text *out, const hl_book *book)
+{
+    hl__text_add(out, "# book: ");
+    hl__text_add(out, book->id);
+    hl__text_add(out, "\n# piano:\n# place:\n# date:\n");
+    add_compass(out, book->compass);
+    add_remark(out,
+               "Fill in a row for each note: numbers as read (10.2 or 3/8 in). Where you judge: ok or a");
+    add_remark(out, "fault word. Leave blank what is not measured or does not apply. The row without a note");
+    add_remark(out, "takes what is read once for the whole piano. With one # instead of two you may state");
+    add_remark(out, "the last note of each section and the notes with dampers:");
+    add_remark(out, "breaks: 20 34 52");
+    add_remark(out, "dampers: 1-66");
+    add_figures(out, book);
+}
+
+/* ---- the columns --------------------------------------------------------------------------- */
+
+static bool is_column(const hl_step *step)
+{
+    return !step->skipped && step->kind != HL_DERIVED && step->need != HL_NEED_OPTIONAL;
+}
+
+static void add_words(hl_text *out, const hl_book *book)
+{
+    for (int i = 0; i < book->n_steps; i++) {
+        const hl_step *step = &book->steps[i];
+        if (!is_column(step) || step->kind != HL_JUDGED)
+            continue;
+        hl_text line = {0};
+        hl__text_printf(&line, "## %s is judged: ok", step->id);
+        for (int j = 0; j < step->n_words; j++)
+            hl__text_printf(&line, "%s %s", j == step->n_words - 1 ? " or" : ",", step->words[j].word);
+        add_line(out, &line);
+    }
+}
+
+static int add_head(hl_text *out, const hl_book *book)
+{
+    int columns = 0;
+    hl__text_add(out, "note");
+    for (int i = 0; i < book->n_steps; i++) {
+        const hl_step *step = &book->steps[i];
+        if (!is_column(step))
+            continue;
+        hl__text_char(out, ',');
+        hl__text_add(out, step->id);
+        if (step->kind == HL_MEASURED && step->unit != HL_NO_UNIT)
+            hl__text_printf(out, " [%s]", hl_unit_name(step->unit));
+        columns++;
+    }
+    hl__text_char(out, '\n');
+    return columns;
+}
+
+hl_code hl_sheet_blank(char **out, size_t *size, const hl_book *book, hl_err *err)
+{
+    hl_text text = {0};
+    *out = NULL;
+    add_top(&text, book);
+    add_words(&text, book);
+    const int columns = add_head(&text, book);
+    for (int note = 0; note <= book->compass.keys; note++) {
+        if (note > 0)
+            hl__text_add(&text, hl_pitch_name(hl_note_pitch(book->compass, note)));
+        for (int i = 0; i < columns; i++)
+            hl__text_char(&text, ',');
+        hl__text_char(&text, '\n');
+    }
+    return hl__text_take(&text, out, size, err);
+}

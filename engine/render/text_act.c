@@ -1,0 +1,96 @@
+/* text_act.c - what to do about a group of findings: the first words of its line (layer: render). */
+#include "page.h"
+
+#include "sentence.h"
+
+static void add_correcting_act(const hl_page *page, hl_text *out, const hl_finding *finding)
+{
+    const hl_correction *correction = &finding->corrections[0];
+    hl_text act = {0};
+    hl__say_act(&act, &page->audit->book->adjusters[correction->adjuster], correction);
+    if (correction->learned)
+        hl__text_add(&act, " (learned here)");
+    else if (correction->assumed && correction->has_amount)
+        hl__text_add(&act, " (assumed)");
+    out->failed |= act.failed;
+    hl__say_capital(out, act.data ? act.data : "");
+    hl__text_free(&act);
+}
+
+/* The failing step that makes this reading mean nothing as long as it fails, or NULL. */
+static const hl_step *find_mask(const hl_page *page, const hl_finding *finding)
+{
+    const hl_audit *audit = page->audit;
+    for (int i = 0; i < audit->book->n_steps; i++) {
+        const hl_step *mask = &audit->book->steps[i];
+        const int note = mask->scope == HL_ONCE ? 0 : finding->note;
+        bool masks = false;
+        for (int k = 0; k < mask->n_masks && i != finding->step; k++)
+            masks = masks || mask->masks[k] == finding->step;
+        for (size_t k = audit->first[i]; masks && k < audit->first[i + 1]; k++)
+            if (audit->findings[k].note == note && audit->findings[k].verdict == HL_FAIL)
+                return mask;
+    }
+    return NULL;
+}
+
+static void add_words_own_act(hl_text *out, const char *todo)
+{
+    hl_text act = {0};
+    hl__text_safe(&act, todo);
+    while (act.size > 0 && act.data[act.size - 1] == '.')
+        act.data[--act.size] = '\0';
+    out->failed |= act.failed;
+    hl__say_capital(out, act.data ? act.data : "");
+    hl__text_free(&act);
+}
+
+static void add_failing_act(const hl_page *page, hl_text *out, const hl_group *of)
+{
+    const hl_finding *finding = of->members[0];
+    const hl_step *step = hl__group_step(page, of);
+    if (finding->n_corrections > 0) {
+        add_correcting_act(page, out, finding);
+        return;
+    }
+    const hl_step *mask = find_mask(page, finding);
+    if (mask) {
+        hl__text_add(out, "Wait until this is right: ");
+        hl__text_safe(out, mask->title);
+    } else if (finding->word >= 0 && step->words[finding->word].todo[0]) {
+        add_words_own_act(out, step->words[finding->word].todo);
+    } else if (step->n_fixes > 0) {
+        hl__text_add(out, "Adjust the ");
+        hl__text_safe(out, page->audit->book->adjusters[step->fixes[0]].title);
+        hl__text_add(out, " by feel and read again");
+    } else {
+        hl__text_add(out, "Out, and the book names nothing to adjust");
+    }
+}
+
+static const char *act_of_missing(const hl_step *step, hl_why why)
+{
+    switch (why) {
+    case HL_WHY_WITHDRAWN:
+        return "Read again, the reading was withdrawn";
+    case HL_WHY_SKIPPED:
+        return "Skipped at the bench";
+    case HL_WHY_OTHER_GAUGE:
+        return "Read again with this step's own gauge";
+    default:
+        return step->kind == HL_JUDGED ? "Not judged" : "Not measured";
+    }
+}
+
+void hl__group_act(const hl_page *page, hl_text *out, const hl_group *of)
+{
+    const hl_finding *finding = of->members[0];
+    if (finding->verdict == HL_FAIL)
+        add_failing_act(page, out, of);
+    else if (finding->verdict == HL_STALE)
+        hl__text_add(out, "Read again");
+    else if (finding->verdict == HL_DOUBTFUL)
+        hl__text_add(out, "Read again with a finer gauge");
+    else
+        hl__text_add(out, act_of_missing(hl__group_step(page, of), finding->why));
+}

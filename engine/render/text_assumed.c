@@ -1,0 +1,150 @@
+/* text_assumed.c - explains the mark "assumed" once, with the facts behind it (layer: render). */
+#include "page.h"
+
+#include "number.h"
+#include "sentence.h"
+#include "wrap.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* What the marks on this page rest on. */
+typedef struct grounds {
+    bool *facts;     /* [n_facts] assumed facts that took part */
+    bool *adjusters; /* [n_adjusters] whose moves are themselves assumed */
+    bool any;
+} grounds;
+
+#define DEEPEST 8 /* derived steps of derived steps */
+
+static void add_formula(const hl_page *page, grounds *on, const hl_formula *formula)
+{
+    for (int i = 0; formula && i < formula->n_vars; i++) {
+        const hl_var *var = &formula->vars[i];
+        if (var->kind != HL_VAR_FACT)
+            continue;
+        const bool *assumed = page->audit->sheet->assumed[var->index];
+        if (assumed[0] || assumed[1]) {
+            on->facts[var->index] = true;
+            on->any = true;
+        }
+    }
+}
+
+/* Grounds of what an adjuster does to a step: its own move, or those onto the steps of its formula. */
+static void add_move(const hl_page *page, grounds *on, int adjuster, int step, int depth)
+{
+    const hl_book *book = page->audit->book;
+    const hl_adjuster *mover = &book->adjusters[adjuster];
+    for (int i = 0; i < mover->n_moves; i++) {
+        const hl_move *move = &mover->moves[i];
+        if (move->step != step || move->kind != HL_MOVE_BY)
+            continue;
+        add_formula(page, on, move->formula);
+        if (move->assumed || mover->assumed) {
+            on->adjusters[adjuster] = true;
+            on->any = true;
+        }
+    }
+    const hl_formula *formula = book->steps[step].formula;
+    if (!formula || depth >= DEEPEST)
+        return;
+    add_formula(page, on, formula);
+    for (int i = 0; i < formula->n_vars; i++)
+        if (formula->vars[i].kind == HL_VAR_STEP)
+            add_move(page, on, adjuster, formula->vars[i].index, depth + 1);
+}
+
+static void find_grounds(const hl_page *page, grounds *on)
+{
+    const hl_audit *audit = page->audit;
+    for (size_t i = 0; i < audit->n_findings; i++) {
+        const hl_finding *finding = &audit->findings[i];
+        if (finding->step < 0 || finding->verdict == HL_PASS || finding->verdict == HL_NOT_APPLICABLE)
+            continue;
+        if (finding->computed && finding->assumed)
+            add_formula(page, on, audit->book->steps[finding->step].formula);
+        if (finding->n_corrections > 0 && finding->corrections[0].assumed &&
+            finding->corrections[0].has_amount)
+            add_move(page, on, finding->corrections[0].adjuster, finding->step, 0);
+    }
+}
+
+static void print_fact(hl_page *page, int index)
+{
+    const hl_fact *fact = &page->audit->book->facts[index];
+    const double *values = page->audit->sheet->values[index];
+    const bool *assumed = page->audit->sheet->assumed[index];
+    const bool split = values[0] != values[1] || assumed[0] != assumed[1];
+    for (int colour = 0; colour < (split ? 2 : 1); colour++) {
+        if (!assumed[colour])
+            continue;
+        hl_text line = {0};
+        if (fact->title[0] && strcmp(fact->title, fact->id) != 0) {
+            hl__text_safe(&line, fact->title);
+            hl__text_add(&line, ": ");
+        }
+        hl__text_printf(&line, "#%c", HL_GLUE);
+        hl__text_safe(&line, fact->id);
+        hl__text_add(&line, !split ? ":" : colour == 0 ? "_naturals:" : "_sharps:");
+        hl__text_char(&line, HL_GLUE);
+        hl__text_double(&line, values[colour]);
+        hl__page_add(page, &line, HL_INK_PLAIN, 4, 6);
+        hl__text_free(&line);
+    }
+}
+
+static void print_facts(hl_page *page, const grounds *on)
+{
+    const hl_book *book = page->audit->book;
+    bool some = false;
+    for (int i = 0; i < book->n_facts; i++) {
+        if (!on->facts[i])
+            continue;
+        if (!some) {
+            hl_text line = {0};
+            hl__text_add(&line,
+                         "\"Assumed\" rests on the book's figures, which nobody has stated for this piano. "
+                         "Measure yours, and write such lines above the column heads of the sheet:");
+            hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
+            hl__text_free(&line);
+        }
+        some = true;
+        print_fact(page, i);
+    }
+}
+
+static void print_adjusters(hl_page *page, const grounds *on)
+{
+    const hl_book *book = page->audit->book;
+    hl_text line = {0};
+    for (int i = 0; i < book->n_adjusters; i++) {
+        if (!on->adjusters[i])
+            continue;
+        hl__text_add(&line, line.size == 0 ? "How far one move goes is assumed too: " : ", ");
+        hl__text_safe(&line, book->adjusters[i].title);
+    }
+    if (line.size > 0) {
+        hl__text_add(&line, ". Try one note, read it again, and go by what it did.");
+        hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
+    }
+    hl__text_free(&line);
+}
+
+void hl__page_assumed(hl_page *page)
+{
+    const hl_book *book = page->audit->book;
+    grounds on = {calloc((size_t)book->n_facts + 1, sizeof *on.facts),
+                  calloc((size_t)book->n_adjusters + 1, sizeof *on.adjusters), false};
+    if (on.facts && on.adjusters) {
+        find_grounds(page, &on);
+        if (on.any)
+            hl__text_char(page->out, '\n');
+        print_facts(page, &on);
+        print_adjusters(page, &on);
+    } else {
+        page->out->failed = true;
+    }
+    free(on.facts);
+    free(on.adjusters);
+}

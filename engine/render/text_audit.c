@@ -1,0 +1,180 @@
+/* text_audit.c - the audit for people: ready or not, then what is out (layer: render). */
+#include "page.h"
+
+#include "sentence.h"
+#include "wrap.h"
+
+#include <string.h>
+
+#define DEFAULT_WIDTH 80
+#define LEAST_WIDTH   40
+
+void hl__page_add(hl_page *page, hl_text *paragraph, hl_ink ink, int first, int hang)
+{
+    static const char *const inks[] = {"", "\033[1m", "\033[1;32m", "\033[1;31m"};
+    const bool inked = page->color && ink != HL_INK_PLAIN;
+    if (inked)
+        hl__text_add(page->out, inks[ink]);
+    hl__wrap(page->out, paragraph->data ? paragraph->data : "", page->width, first, hang);
+    if (inked)
+        hl__text_add(page->out, "\033[0m");
+    page->out->failed |= paragraph->failed;
+    hl__text_free(paragraph);
+    *paragraph = (hl_text){0};
+}
+
+/* ---- the answer ---------------------------------------------------------------------------- */
+
+static void add_part(hl_text *out, int n, const char *one, const char *many)
+{
+    if (n == 0)
+        return;
+    hl__text_add(out, out->data && out->data[out->size - 1] == ':' ? " " : ", ");
+    hl__say_count(out, n, one, many);
+}
+
+/* Open queries stand behind the findings of the last step. */
+int hl__count_queries(const hl_audit *audit)
+{
+    return (int)(audit->n_findings - audit->first[audit->book->n_steps]);
+}
+
+static void print_answer(hl_page *page, int n_errors)
+{
+    const hl_tally *total = &page->audit->total;
+    const int n_queries = hl__count_queries(page->audit);
+    hl_text line = {0};
+    if (page->audit->ready) {
+        hl__text_add(&line, "Ready: ");
+        hl__say_count(&line, total->count[HL_PASS], "reading passes, none is missing.",
+                      "readings pass, none is missing.");
+        hl__page_add(page, &line, HL_INK_GOOD, 0, 2);
+        return;
+    }
+    hl__text_add(&line, "Not ready:");
+    add_part(&line, n_errors, "row could not be read", "rows could not be read");
+    add_part(&line, total->count[HL_FAIL] - n_queries, "reading is out", "readings are out");
+    add_part(&line, total->count[HL_STALE], "to read again", "to read again");
+    add_part(&line, total->count[HL_DOUBTFUL], "in doubt", "in doubt");
+    add_part(&line, n_queries, "query is open", "queries are open");
+    add_part(&line, total->count[HL_MISSING], "not measured", "not measured");
+    if (hl__tally_clean(total) && n_errors == 0)
+        hl__text_add(&line, " there is nothing to judge");
+    hl__text_char(&line, '.');
+    hl__page_add(page, &line, HL_INK_BAD, 0, 2);
+    if (n_errors > 0) {
+        hl__text_add(&line,
+                     "Mend those rows first: until then the sheet is not ready, whatever the rest says.");
+        hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
+    }
+}
+
+/* Bad rows, those too that the list has no room for; its last record then only says so. */
+static int count_errors(const hl_sheet *sheet)
+{
+    int n = 0;
+    hl_sheet_errors(sheet, &n);
+    return sheet->unlisted > 0 ? n - 1 + (int)sheet->unlisted : n;
+}
+
+/* ---- what was judged, by what ---------------------------------------------------------------- */
+
+static void print_label(hl_page *page, const char *label, const char *text, const char *more)
+{
+    hl_text line = {0};
+    if (!text[0])
+        return;
+    hl__text_add(&line, label);
+    hl__text_safe(&line, text);
+    if (more[0]) {
+        hl__text_add(&line, ": ");
+        hl__text_safe(&line, more);
+    }
+    hl__page_add(page, &line, HL_INK_PLAIN, 0, 7);
+    hl__text_free(&line);
+}
+
+static void print_subject(hl_page *page)
+{
+    const hl_audit *audit = page->audit;
+    hl__text_char(page->out, '\n');
+    print_label(page, "Sheet: ", audit->sheet->name, "");
+    print_label(page, "Piano: ", hl_sheet_fact(audit->sheet, "piano"), "");
+    print_label(page, "Date: ", hl_sheet_fact(audit->sheet, "date"), "");
+    print_label(page, "Book: ", audit->book->id, audit->book->title);
+}
+
+/* ---- the steps ----------------------------------------------------------------------------- */
+
+static void print_stage(hl_page *page, const hl_stage *stage)
+{
+    hl_text line = {0};
+    hl__text_char(page->out, '\n');
+    hl__text_add(&line, "== ");
+    hl__text_safe(&line, stage->title);
+    hl__text_add(&line, " ==");
+    hl__page_add(page, &line, HL_INK_BOLD, 0, 3);
+    if (stage->caution[0]) {
+        hl__text_add(&line, "Careful: ");
+        hl__text_safe(&line, stage->caution);
+        hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
+    }
+    hl__text_free(&line);
+}
+
+static void print_steps(hl_page *page)
+{
+    const hl_audit *audit = page->audit;
+    int stage = -1;
+    for (int i = 0; i < audit->book->n_steps; i++) {
+        if (hl__tally_clean(&audit->tallies[i]))
+            continue;
+        const int here = audit->book->steps[i].stage;
+        if (here != stage && here >= 0 && here < audit->book->n_stages)
+            print_stage(page, &audit->book->stages[here]);
+        stage = here;
+        hl__page_step(page, i);
+    }
+}
+
+static void print_queries(hl_page *page)
+{
+    const hl_audit *audit = page->audit;
+    const hl_compass compass = audit->sheet->compass;
+    hl_text line = {0};
+    if (hl__count_queries(audit) == 0)
+        return;
+    hl__text_char(page->out, '\n');
+    hl__text_add(&line, "== Open queries ==");
+    hl__page_add(page, &line, HL_INK_BOLD, 0, 3);
+    for (size_t i = audit->first[audit->book->n_steps]; i < audit->n_findings; i++) {
+        const hl_finding *query = &audit->findings[i];
+        hl__text_add(&line, "Settle, then close: ");
+        hl__text_add(&line,
+                     query->note > 0 ? hl_pitch_name(hl_note_pitch(compass, query->note)) : "the instrument");
+        hl__text_add(&line, ", \"");
+        hl__text_safe(&line, query->remark);
+        hl__text_printf(&line, "\" (line %d)", query->line);
+        hl__page_add(page, &line, HL_INK_PLAIN, 2, 6);
+    }
+}
+
+hl_code hl_audit_text(char **out, size_t *size, const hl_audit *audit, const hl_print *print, hl_err *err)
+{
+    hl_text text = {0};
+    hl_page page = {.out = &text, .audit = audit, .width = DEFAULT_WIDTH};
+    if (print) {
+        page.width = print->width > 0 ? print->width : DEFAULT_WIDTH;
+        page.color = print->color;
+    }
+    page.width = page.width < LEAST_WIDTH ? LEAST_WIDTH : page.width;
+    *out = NULL;
+    const int n_errors = count_errors(audit->sheet);
+    print_answer(&page, n_errors);
+    print_subject(&page);
+    print_steps(&page);
+    print_queries(&page);
+    hl__page_tally(&page);
+    hl__page_assumed(&page);
+    return hl__text_take(&text, out, size, err);
+}

@@ -1,0 +1,5 @@
+return step {
+  id = "drop", title = "Drop", unit = "mm", stage = "set", resolution = 0.1,
+  ask = "Press slowly past let-off.", why = "Too little, and the hammer blocks.",
+  target = at_most(1.6), fix = { "drop_screw" }, unsourced = true,
+}

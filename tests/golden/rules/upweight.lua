@@ -1,0 +1,4 @@
+return step {
+  id = "upweight", title = "Upweight", unit = "g", stage = "weigh", need = "samples", resolution = 1,
+  ask = "Weigh the key.", why = "Even touch.", target = at_least(20), fix = { "key_lead" }, unsourced = true,
+}
