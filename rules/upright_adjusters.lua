@@ -69,7 +69,7 @@ return book {
     why = "By cushions or shims. It carries all hammers of its section.",
     source = "docs/numbers.md#upright_blow" },
 
-  adjuster { "capstan", title = "capstan", more = "raise", less = "lower", unit = "turn", finest = 1/16,
+  adjuster { "capstan", title = "capstan", more = "raise", less = "lower", unit = "turn", finest = 1/8,
     visit = in_piano,
     moves = { lost_motion = "-capstan_pitch / key_ratio", hammers_on_rail = "strong", checking = "strong",
       jack_return = "strong", damper_key_timing = "strong", damper_start = "strong" },

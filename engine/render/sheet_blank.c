@@ -40,18 +40,37 @@ static void add_remark(hl_text *out, const char *text)
 
 /* ---- the facts ----------------------------------------------------------------------------- */
 
+static bool has_unit(const hl_fact *fact)
+{
+    return fact->unit[0] && strcmp(fact->unit, "ratio") != 0;
+}
+
+/* What it is; and its unit, where no figure shows it. */
+static void add_meaning(hl_text *out, const hl_fact *fact)
+{
+    hl_text line = {0};
+    hl__text_add(&line, "## ");
+    hl__text_safe(&line, fact->title[0] ? fact->title : fact->id);
+    if (!fact->has_value && has_unit(fact)) {
+        hl__text_add(&line, " in ");
+        hl__text_safe(&line, fact->unit);
+    }
+    add_line(out, &line);
+}
+
 static void add_figure(hl_text *out, const hl_fact *fact, const char *colour, double value)
 {
     hl_text line = {0};
     hl__text_add(&line, "## ");
     hl__text_safe(&line, fact->id);
     hl__text_add(&line, colour);
-    hl__text_add(&line, ": ");
-    if (fact->has_value && isfinite(value))
+    hl__text_add(&line, fact->has_value ? ": " : ":");
+    if (fact->has_value && isfinite(value)) {
         hl__text_double(&line, value);
-    if (fact->unit[0] && strcmp(fact->unit, "ratio") != 0) {
-        hl__text_char(&line, ' ');
-        hl__text_safe(&line, fact->unit);
+        if (has_unit(fact)) {
+            hl__text_char(&line, ' ');
+            hl__text_safe(&line, fact->unit);
+        }
     }
     add_line(out, &line);
 }
@@ -64,8 +83,7 @@ static void add_figures(hl_text *out, const hl_book *book)
     add_remark(out, "this piano write yours with one # instead of two:");
     for (int i = 0; i < book->n_facts; i++) {
         const hl_fact *fact = &book->facts[i];
-        if (fact->title[0] && strcmp(fact->title, fact->id) != 0)
-            add_remark(out, fact->title);
+        add_meaning(out, fact);
         if (fact->has_value && fact->value[0] != fact->value[1]) {
             add_figure(out, fact, "_naturals", fact->value[0]);
             add_figure(out, fact, "_sharps", fact->value[1]);

@@ -55,8 +55,9 @@ static void add_failing_act(const hl_page *page, hl_text *out, const hl_group *o
     }
     const hl_step *mask = find_mask(page, finding);
     if (mask) {
-        hl__text_add(out, "Wait until this is right: ");
+        hl__text_add(out, "First get \"");
         hl__text_safe(out, mask->title);
+        hl__text_add(out, "\" right, then read again");
     } else if (finding->word >= 0 && step->words[finding->word].todo[0]) {
         add_words_own_act(out, step->words[finding->word].todo);
     } else if (step->n_fixes > 0) {

@@ -68,6 +68,15 @@ static void print_row(hl_page *page, const char *title, int title_width, const h
     hl__text_char(page->out, '\n');
 }
 
+/* An optional step that nobody read has nothing to count. */
+static bool has_any(const hl_tally *tally)
+{
+    for (int i = 0; i < HL_VERDICTS; i++)
+        if (tally->count[i] > 0)
+            return true;
+    return false;
+}
+
 /* Go/no-go readings pass without a number; a reader of the table should know how many do. */
 static void print_go(hl_page *page)
 {
@@ -97,7 +106,7 @@ static void print_unevenness(hl_page *page)
     hl_text line = {0};
     for (int i = 0; i < book->n_steps; i++) {
         const hl_tally *tally = &page->audit->tallies[i];
-        if (!tally->has_unevenness)
+        if (!tally->has_unevenness || tally->unevenness == 0)
             continue;
         hl__text_add(&line, line.size == 0 ? "Unevenness, the furthest from its neighbours: " : ", ");
         hl__text_safe(&line, book->steps[i].title);
@@ -125,7 +134,8 @@ void hl__page_tally(hl_page *page)
             add_right(page->out, columns[i].head, columns[i].width);
         hl__text_char(page->out, '\n');
         for (int i = 0; i < book->n_steps; i++)
-            print_row(page, book->steps[i].title, title_width, &page->audit->tallies[i]);
+            if (has_any(&page->audit->tallies[i]))
+                print_row(page, book->steps[i].title, title_width, &page->audit->tallies[i]);
         hl_tally all = page->audit->total;
         all.count[HL_FAIL] -= hl__count_queries(page->audit); /* they belong to no step */
         print_row(page, "All steps", title_width, &all);

@@ -3,7 +3,7 @@ return step {
   id = "rest_rail_gap", title = "Shank above rest cushion", stage = "set", unit = "mm", scope = "every",
   ask = "Look along the shanks. Read the gap between shank and cushion.",
   why = "A shank on the cushion gives a false line and lost motion. Far above it, fast repetition jams.",
-  target = range(2, "5/16 in", "1/8 in"),
+  target = range(2, 8, 3.2),             -- one shank thickness; 5/16 in passes
   resolution = 0.5, gauge = 0.5,
   fix = { "rest_rail" },
   source = "docs/numbers.md#rest_rail_gap",

@@ -3,7 +3,7 @@ return step {
   id = "blow", title = "Hammer blow", stage = "set", unit = "mm", scope = "every",
   ask = "Shanks on the rail. Measure from hammer to string at the section ends, then look along the line.",
   why = "A blow that is too short makes too much aftertouch, a long one too little.",
-  target = range("1 3/4 in", 48, 46),
+  target = range(44.4, 48, 46),           -- 1 3/4 in passes: old uprights
   resolution = 0.5, gauge = 0.5,
   fix = { "rest_rail" },
   method = "rule, shanks on the rail",

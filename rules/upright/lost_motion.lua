@@ -3,7 +3,7 @@ return step {
   id = "lost_motion", title = "Lost motion at the key", stage = "set", unit = "mm", scope = "every",
   ask = "Press the key as lightly as you can. Read how far its front goes before the hammer moves.",
   why = "Too much makes soft playing vague. None at all, and the jack can't return.",
-  target = range(0.1, "1/16 in", 0.3),
+  target = range(0.1, 1.6, 0.3),         -- 1/16 in passes
   resolution = 0.05, gauge = 0.1,
   fix = { "capstan" },
   source = "docs/numbers.md#upright_lost_motion",

@@ -6,8 +6,11 @@
 
 #include <fcntl.h>
 #include <signal.h>
+#include <sys/file.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
+#include <time.h>
 
 #define OTHER 65534 /* the usual number of the user who owns nothing */
 
@@ -185,6 +188,16 @@ static void zeroes_after_a_power_cut_are_set_aside(void **state)
     assert_file("sheet.csv", TOP "C4,blow,46,,,,\n");
 }
 
+/* Halves are never joined: `9.5` and `4,...` would make a number that nobody read. */
+static void torn_rows_keep_lines_of_their_own(void **state)
+{
+    (void)state;
+    write_file("sheet.csv", TOP "4,key_dip,9");
+    write_file("sheet.csv.torn", "3,key_dip,9.5"); /* killed while it was set aside */
+    hl_journal_close(open_journal("sheet.csv"));
+    assert_file("sheet.csv.torn", "3,key_dip,9.5\n4,key_dip,9\n");
+}
+
 /* ---- others at the same sheet ------------------------------------------------------------- */
 
 static void two_journals_see_each_other(void **state)
@@ -208,6 +221,38 @@ static void two_journals_see_each_other(void **state)
     hl_journal_close(two);
     assert_file("sheet.csv",
                 TOP "C4,blow,46,,,,\nC4,blow,45,,,,\nC4,blow,44,,,,\nC4,blow,43,,,,\nC4,blow,42,,,,\n");
+}
+
+/* The lock file was cleared away and another session made a new one and holds that: a row waits for
+ * it, although the old one is free. */
+static void a_row_waits_for_the_lock_that_counts(void **state)
+{
+    (void)state;
+    int ready[2];
+    char byte;
+    write_file("sheet.csv", TOP);
+    hl_journal *journal = open_journal("sheet.csv");
+    assert_int_equal(unlink("sheet.csv.lock"), 0);
+    assert_int_equal(pipe(ready), 0);
+    pid_t child = fork();
+    assert_true(child >= 0);
+    if (child == 0) {
+        const struct timespec while_working = {.tv_nsec = 100000000};
+        int lock = open("sheet.csv.lock", O_RDWR | O_CREAT, 0600);
+        int sheet = open("sheet.csv", O_WRONLY | O_APPEND);
+        bool locked = flock(lock, LOCK_EX) == 0 && write(ready[1], "", 1) == 1;
+        nanosleep(&while_working, NULL);
+        _exit(locked && write(sheet, "C4,blow,45,,,,\n", 15) == 15 ? 0 : 1);
+    }
+    assert_int_equal(read(ready[0], &byte, 1), 1);
+    append(journal, "C4", "blow", "46");
+    hl_journal_close(journal);
+    int status = -1;
+    assert_int_equal(waitpid(child, &status, 0), child);
+    assert_int_equal(status, 0);
+    close(ready[0]);
+    close(ready[1]);
+    assert_file("sheet.csv", TOP "C4,blow,45,,,,\nC4,blow,46,,,,\n");
 }
 
 static void another_sessions_torn_row_is_set_aside_while_we_work(void **state)
@@ -351,6 +396,8 @@ int main(void)
         IN_FOLDER(a_cut_row_is_set_aside_and_nothing_else),
         IN_FOLDER(a_foreign_last_line_is_never_guessed),
         IN_FOLDER(zeroes_after_a_power_cut_are_set_aside),
+        IN_FOLDER(torn_rows_keep_lines_of_their_own),
+        IN_FOLDER(a_row_waits_for_the_lock_that_counts),
         IN_FOLDER(two_journals_see_each_other),
         IN_FOLDER(another_sessions_torn_row_is_set_aside_while_we_work),
         IN_FOLDER(a_replaced_sheet_takes_no_more_rows),
