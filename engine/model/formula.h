@@ -16,9 +16,8 @@
 typedef enum hl_var_kind { HL_VAR_STEP, HL_VAR_FACT } hl_var_kind;
 typedef enum hl_aspect {
     HL_ASPECT_VALUE,
-    HL_ASPECT_LOW,  /* 1 when the step's reading at the note fails low; a judged step is low when
-                       its fault word calls for more of its first adjuster */
-    HL_ASPECT_HIGH, /* the same; for less */
+    HL_ASPECT_LOW, /* 1 when the step's reading at the note fails low */
+    HL_ASPECT_HIGH,
     HL_ASPECT_PASSES,
     HL_ASPECT_FAILS,
     HL_ASPECT_MISSING,

@@ -1,4 +1,4 @@
-/* test_journal.c - rows in a sheet's own order, marks and quotes, and new sheets.
+/* test_journal.c - rows in a sheet's own order, marks and quotes; what is refused; new sheets.
  *
  * All rows are invented.  Expected lines are plain arithmetic on bytes, or RFC 4180 (Y. Shafranovich,
  * "Common Format and MIME Type for CSV Files", 2005) for the quoting. */
@@ -6,6 +6,10 @@
 #include "sheet.h"
 #include "sheet_folder.h"
 #include "small_book.h"
+
+#include <sys/stat.h>
+
+#define OTHER 65534 /* the usual number of the user who owns nothing */
 
 /* ---- rows --------------------------------------------------------------------------------- */
 
@@ -215,6 +219,49 @@ static void the_reader_reads_what_was_written(void **state)
     small_book_free(book);
 }
 
+/* ---- rights --------------------------------------------------------------------------------- */
+
+static void missing_rights_are_said(void **state)
+{
+    const hl_journal_row row = {.note = "C4", .step = "blow", .reading = "46"};
+    hl_journal *journal;
+    hl_err err;
+    bool root = geteuid() == 0;
+    write_file("sheet.csv", TOP);
+    assert_int_equal(hl_journal_open(&journal, "none.csv", &err), HL_E_SHEET);
+    assert_non_null(strstr(err.what, "no such file"));
+    assert_int_equal(hl_journal_open(&journal, ".", &err), HL_E_SAVE);
+    assert_int_equal(hl_journal_open(&journal, "/dev/null", &err), HL_E_SHEET);
+    assert_non_null(strstr(err.what, "not an ordinary file"));
+    if (root) { /* who may write everywhere is no test */
+        assert_int_equal(chown(*state, OTHER, (gid_t)-1), 0);
+        assert_int_equal(chown("sheet.csv", OTHER, (gid_t)-1), 0);
+        assert_int_equal(seteuid(OTHER), 0);
+    }
+    chmod("sheet.csv", 0444);
+    hl_code read_only = hl_journal_open(&journal, "sheet.csv", &err);
+    hl_err read_only_err = err;
+    chmod("sheet.csv", 0644);
+    chmod(*state, 0555);
+    hl_code no_folder = hl_journal_open(&journal, "sheet.csv", &err);
+    hl_err no_folder_err = err, no_new_err;
+    hl_code no_new = hl_journal_create("new.csv", "grand", NULL, &no_new_err);
+    chmod(*state, 0755);
+    if (root) {
+        assert_int_equal(seteuid(0), 0);
+    }
+    assert_int_equal(read_only, HL_E_SAVE);
+    assert_non_null(strstr(read_only_err.what, "read-only"));
+    assert_int_equal(no_folder, HL_E_SAVE);
+    assert_non_null(strstr(no_folder_err.what, "lock file"));
+    assert_non_null(strstr(no_folder_err.todo, "folder writable"));
+    assert_int_equal(no_new, HL_E_SAVE);
+    assert_non_null(strstr(no_new_err.what, "you may not write there"));
+    journal = open_journal("sheet.csv"); /* and with the right it goes */
+    assert_int_equal(hl_journal_append(journal, &row, &err), HL_OK);
+    hl_journal_close(journal);
+}
+
 /* ---- new sheets --------------------------------------------------------------------------- */
 
 static void a_new_sheet_is_made_once(void **state)
@@ -248,6 +295,7 @@ int main(void)
         IN_FOLDER(the_reader_reads_what_was_written),
         IN_FOLDER(rows_that_cannot_be_kept_are_refused),
         IN_FOLDER(only_tidy_sheets_are_opened),
+        IN_FOLDER(missing_rights_are_said),
         IN_FOLDER(a_new_sheet_is_made_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

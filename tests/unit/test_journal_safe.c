@@ -12,8 +12,6 @@
 #include <sys/wait.h>
 #include <time.h>
 
-#define OTHER 65534 /* the usual number of the user who owns nothing */
-
 /* ---- a cut at every byte ------------------------------------------------------------------ */
 
 typedef struct reading {
@@ -321,48 +319,7 @@ static void a_removed_folder_is_said(void **state)
     assert_int_equal(access("sub", F_OK), -1);
 }
 
-/* ---- no right, no room -------------------------------------------------------------------- */
-
-static void missing_rights_are_said(void **state)
-{
-    const hl_journal_row row = {.note = "C4", .step = "blow", .reading = "46"};
-    hl_journal *journal;
-    hl_err err;
-    bool root = geteuid() == 0;
-    write_file("sheet.csv", TOP);
-    assert_int_equal(hl_journal_open(&journal, "none.csv", &err), HL_E_SHEET);
-    assert_non_null(strstr(err.what, "no such file"));
-    assert_int_equal(hl_journal_open(&journal, ".", &err), HL_E_SAVE);
-    assert_int_equal(hl_journal_open(&journal, "/dev/null", &err), HL_E_SHEET);
-    assert_non_null(strstr(err.what, "not an ordinary file"));
-    if (root) { /* who may write everywhere is no test */
-        assert_int_equal(chown(*state, OTHER, (gid_t)-1), 0);
-        assert_int_equal(chown("sheet.csv", OTHER, (gid_t)-1), 0);
-        assert_int_equal(seteuid(OTHER), 0);
-    }
-    chmod("sheet.csv", 0444);
-    hl_code read_only = hl_journal_open(&journal, "sheet.csv", &err);
-    hl_err read_only_err = err;
-    chmod("sheet.csv", 0644);
-    chmod(*state, 0555);
-    hl_code no_folder = hl_journal_open(&journal, "sheet.csv", &err);
-    hl_err no_folder_err = err, no_new_err;
-    hl_code no_new = hl_journal_create("new.csv", "grand", NULL, &no_new_err);
-    chmod(*state, 0755);
-    if (root) {
-        assert_int_equal(seteuid(0), 0);
-    }
-    assert_int_equal(read_only, HL_E_SAVE);
-    assert_non_null(strstr(read_only_err.what, "read-only"));
-    assert_int_equal(no_folder, HL_E_SAVE);
-    assert_non_null(strstr(no_folder_err.what, "lock file"));
-    assert_non_null(strstr(no_folder_err.todo, "folder writable"));
-    assert_int_equal(no_new, HL_E_SAVE);
-    assert_non_null(strstr(no_new_err.what, "you may not write there"));
-    journal = open_journal("sheet.csv"); /* and with the right it goes */
-    assert_int_equal(hl_journal_append(journal, &row, &err), HL_OK);
-    hl_journal_close(journal);
-}
+/* ---- no room -------------------------------------------------------------------- */
 
 /* A limit on the file's size cuts a write in the middle, as a full disk does. */
 static void a_short_write_is_taken_back(void **state)
@@ -403,7 +360,6 @@ int main(void)
         IN_FOLDER(a_replaced_sheet_takes_no_more_rows),
         IN_FOLDER(new_heads_take_no_rows_in_the_old_order),
         IN_FOLDER(a_removed_folder_is_said),
-        IN_FOLDER(missing_rights_are_said),
         IN_FOLDER(a_short_write_is_taken_back),
     };
     signal(SIGXFSZ, SIG_IGN);

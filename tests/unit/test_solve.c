@@ -423,7 +423,8 @@ static void draw_note(random_note *r, uint64_t *seed)
         adjuster->moves = between(seed, 0, 3) == 0
                               ? hl__moves_by_sizes(&r->arena, sizes, 2, HL_PIECES, MM(0.5), HL_WAYS_BOTH,
                                                    &adjuster->n_moves)
-                              : hl__moves_by_finest(&r->arena, MM(0.125), MM(0.125) * between(seed, 1, 5),
+                              : hl__moves_by_finest(&r->arena, MM(0.125),
+                                                    MM(0.125) * between(seed, 1, n_adjusters < 3 ? 20 : 5),
                                                     HL_WAYS_BOTH, &adjuster->n_moves);
         assert_non_null(adjuster->moves);
     }
