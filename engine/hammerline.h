@@ -211,6 +211,28 @@ typedef struct hl_stage {
     hl_origin origin;
 } hl_stage;
 
+/* A cause of a diagnosis and the quick test that tells it from the others. */
+typedef struct hl_cause {
+    const char *cause, *test, *todo;
+} hl_cause;
+
+typedef enum hl_spread {
+    HL_SPREAD_NOTE, /* told of each note at which the condition holds */
+    HL_SPREAD_WIDE, /* told once of the instrument, when it holds at most notes */
+} hl_spread;
+
+/* Several steps read together, and what may lie behind them. */
+typedef struct hl_diagnosis {
+    const char *id, *title;
+    const hl_formula *when; /* a condition */
+    const hl_cause *causes; /* in the order to check */
+    int n_causes;
+    hl_spread spread;
+    int quiet_by; /* the diagnosis that, where it is told, silences this one; -1 = none */
+    const char *source;
+    hl_origin origin;
+} hl_diagnosis;
+
 /* ---- books ------------------------------------------------------------------------------- */
 
 /* Where rule files are looked for, and how much a strange one may use.  Zero = the default. */
@@ -242,6 +264,8 @@ const hl_adjuster *hl_book_adjuster(const hl_book *book, int i);
 int hl_book_find_adjuster(const hl_book *book, const char *id);
 int hl_book_n_facts(const hl_book *book);
 const hl_fact *hl_book_fact(const hl_book *book, int i);
+int hl_book_n_diagnoses(const hl_book *book);
+const hl_diagnosis *hl_book_diagnosis(const hl_book *book, int i);
 
 /* ---- sheets ------------------------------------------------------------------------------ */
 
@@ -260,6 +284,57 @@ const char *hl_sheet_name(const hl_sheet *sheet); /* the path it was opened by *
 hl_compass hl_sheet_compass(const hl_sheet *sheet);
 /* A fact as the sheet wrote it ("piano", "date", "place" ...), or "" . */
 const char *hl_sheet_fact(const hl_sheet *sheet, const char *id);
+
+/* ---- the journal -------------------------------------------------------------------------- */
+
+/* Appending to a tidy sheet so that no reading is ever lost: one row is one write() under a lock
+ * (SHEET.lock, never renamed or removed), then fdatasync(), and only then HL_OK.  A journal belongs
+ * to one thread at a time.  The program should ignore SIGXFSZ and SIGPIPE. */
+typedef struct hl_journal hl_journal;
+
+/* One row as it will stand in the sheet.  NULL is the same as "".  `note` is empty for the whole
+ * instrument; `step` and `reading` are never empty.  Decimal point or comma: the sheet's own mark
+ * is put in. */
+typedef struct hl_journal_row {
+    const char *note, *step, *reading, *time, *by, *method, *remark;
+} hl_journal_row;
+
+/* Open an existing tidy sheet for appending.
+ *
+ * A last line without line end, in a sheet with the version line `# hammerline: tidy 1`, was cut
+ * short by a crash: it is appended to SHEET.torn and taken off the sheet (see hl_journal_torn).
+ * Without the version line somebody else's program wrote the sheet, and a missing last line end is
+ * ordinary there; but `9.5` may still be the half of `9.53`.  So such a line is kept, and ended
+ * by the first append, only when it has a cell for every head and the cut could not have been in
+ * its note, step, reading or method: the last cell is another column's, or is in closed quotes.
+ * Otherwise opening is refused and nothing is changed.
+ *
+ * HL_E_SHEET: not there, not a tidy sheet, or an unsure last line.  HL_E_SAVE: can't be written,
+ * locked or put on disk. */
+hl_code hl_journal_open(hl_journal **out, const char *path, hl_err *err);
+void hl_journal_close(hl_journal *journal);
+
+/* Append one row.  HL_OK means that its bytes are on the disk.  Every failure is HL_E_SAVE (or
+ * HL_E_MEMORY) and its `what` ends with the row's text.  After a failed fdatasync(), or when the
+ * file at the sheet's path is no longer the one that was opened, the journal takes no more rows:
+ * close it, open the sheet again and look at its last rows. */
+hl_code hl_journal_append(hl_journal *journal, const hl_journal_row *row, hl_err *err);
+
+/* The row of the last failed append in full (an hl_err may have to cut it); "" when it was saved. */
+const char *hl_journal_unsaved(const hl_journal *journal);
+/* Lines set aside so far, shown without control characters; "" when none.  Appending may set one
+ * aside too, when another session was killed meanwhile. */
+const char *hl_journal_torn(const hl_journal *journal);
+/* True, once, when somebody else changed the sheet since our last look: read it anew.  Stays true
+ * while another file stands at its path. */
+bool hl_journal_grew(hl_journal *journal);
+/* Does the sheet have this column ("time", "remark" ...)?  A row that needs a missing one is
+ * refused, so leave that field empty. */
+bool hl_journal_has(const hl_journal *journal, const char *column);
+
+/* Make a new tidy sheet: version line, `# book: ID`, the fact lines (each begins with '#'; may be
+ * NULL), then the heads.  Appears whole and on disk, or not at all; never replaces a file. */
+hl_code hl_journal_create(const char *path, const char *book, const char *facts, hl_err *err);
 
 /* ---- audits ------------------------------------------------------------------------------ */
 
@@ -310,16 +385,21 @@ typedef struct hl_correction {
 } hl_correction;
 
 typedef struct hl_finding {
-    int step, note; /* note 0: the instrument */
+    int step, note; /* step -1: an open query; note 0: the instrument */
     hl_verdict verdict;
     hl_why why;
     bool has_value;
     hl_amount value; /* measured or computed */
-    hl_amount shift; /* stale: how far the reading is expected to have moved; uneven: how far out */
+    hl_amount shift; /* stale: how far the reading is expected to have moved; uneven: how far out;
+                        floated: how far beyond its target, negative = below */
+    bool floated;    /* passes beyond its target, because the book lets this step give way */
     bool go;         /* a go/no-go reading: it has no value */
     int word;        /* judged fault: index into the step's words, else -1 */
     bool computed;   /* derived, or from a model */
     bool assumed;    /* computed with an assumed fact */
+    bool has_model;  /* what was read can be compared with what the step's model says of it */
+    bool model_differs, model_assumed; /* by more than the gauges allow; told, never judged */
+    hl_amount model;
     hl_target target;
     int line, column;   /* where the reading stands in the sheet; 0 when nowhere */
     const char *remark; /* the reading's remark, the query's text, the book's reason; or "" */
@@ -329,9 +409,12 @@ typedef struct hl_finding {
 
 typedef struct hl_tally {
     int count[HL_VERDICTS];
-    int go; /* how many of the passes are go/no-go readings */
+    int go;      /* how many of the passes are go/no-go readings */
+    int floated; /* how many of the passes lie beyond their target, inside the float */
     bool has_unevenness;
     hl_amount unevenness; /* one figure for the step: largest departure from neighbours */
+    bool has_mad;
+    hl_amount mad; /* median absolute deviation of (reading - aim), for information only */
 } hl_tally;
 
 /* Judge the sheet by the book.  Both must outlive the audit; the sheet must have been read. */
@@ -344,6 +427,69 @@ bool hl_audit_ready(const hl_audit *audit);
 const hl_finding *hl_audit_findings(const hl_audit *audit, size_t *n);
 const hl_tally *hl_audit_tally(const hl_audit *audit, int step);
 const hl_tally *hl_audit_total(const hl_audit *audit);
+/* The step that this book lets give way when dip, blow and aftertouch can't all be met; -1 when
+ * it holds them all. */
+int hl_audit_float(const hl_audit *audit);
+
+/* A diagnosis that the readings bear out. */
+typedef struct hl_diagnosed {
+    int diagnosis;   /* index */
+    int note;        /* 0: the instrument */
+    int holds, told; /* at how many notes it holds, of those at which it can be told */
+} hl_diagnosed;
+/* In the book's order, then along the compass. */
+const hl_diagnosed *hl_audit_diagnoses(const hl_audit *audit, size_t *n);
+
+/* ---- key leads --------------------------------------------------------------------------- */
+
+typedef struct hl_leads_ask {
+    bool has_target; /* else the aim of the book's `balance_weight` */
+    hl_amount target;
+    bool has_carried;  /* else what the sheet says, or nothing */
+    hl_amount carried; /* grams of lead that the key carries already */
+} hl_leads_ask;
+
+/* Where the change in front weight comes from. */
+typedef enum hl_leads_by {
+    HL_LEADS_LACKING, /* something was not read: `lacks` */
+    HL_LEADS_BALANCE, /* measured balance weight less the one wanted */
+    HL_LEADS_WEIGHTS, /* hammer weight x weight ratio + whippen weight x key ratio - front weight */
+} hl_leads_by;
+
+#define HL_LEADS 4
+typedef struct hl_lead {
+    hl_amount mass, place; /* grams; mm from the balance pin towards the front */
+} hl_lead;
+
+typedef struct hl_leads {
+    hl_leads_by by;
+    const char *lacks; /* id of the first step or fact that is missing; "" otherwise */
+    bool has_needed, has_change, has_balance, has_front;
+    hl_amount target;        /* balance weight wanted */
+    hl_amount balance;       /* balance weight now, read or reckoned */
+    hl_amount front;         /* key front weight now */
+    hl_amount needed;        /* key front weight that gives the balance weight wanted */
+    hl_amount change;        /* of the key front weight: + heavier, - lighter */
+    bool remove;             /* leads are taken out and their holes plugged, else put in */
+    hl_lead leads[HL_LEADS]; /* fewest pieces, then least inertia */
+    int n_leads;             /* 0: no change is nearer than the smallest lead */
+    hl_amount gives;         /* change of the front weight by these leads, wood reckoned in */
+    hl_amount predicted;     /* balance weight that follows */
+    bool lands;              /* it lies in the target of `balance_weight` */
+    bool short_of;           /* the leads at hand can't give the whole change */
+    hl_amount lead;          /* grams, all pieces together */
+    double inertia;          /* of these leads about the balance pin, g mm^2 */
+    hl_amount carried;       /* lead in the key afterwards, as far as it is known */
+    bool too_much;           /* more than the shop's `most_lead_per_key`: look at friction and geometry */
+    bool friction_first;     /* the note's friction is too high: cure that and weigh again */
+    bool sampled;            /* a weight lies on the line between sample notes */
+    bool assumed;            /* a fact is the book's assumption */
+} hl_leads;
+
+/* The leads that bring a note's balance weight to the one wanted (grands without assist springs).
+ * `ask` may be NULL.  HL_E_USAGE when the book knows no balance weight, or no such note. */
+hl_code hl_leads_for_note(hl_leads *out, const hl_audit *audit, int note, const hl_leads_ask *ask,
+                          hl_err *err);
 
 /* ---- checking a book ---------------------------------------------------------------------- */
 

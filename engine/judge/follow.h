@@ -1,0 +1,14 @@
+/* follow.h - a fault that goes away when another is cured (layer: judge). */
+#ifndef HL_FOLLOW_H
+#define HL_FOLLOW_H
+
+#include "audit.h"
+#include "table.h"
+
+/* A short aftertouch under a long blow needs no paper: it follows from the blow.  For each failing
+ * finding of a step with a formula, see whether the first corrections of the failing steps that it
+ * is made of bring it into range; if so its own corrections are taken away and `follows` says what
+ * to put right first.  Findings must be complete. */
+void hl__follow(hl_audit *audit, const hl_table *table);
+
+#endif
