@@ -403,6 +403,9 @@ typedef struct hl_finding {
     hl_target target;
     int line, column;   /* where the reading stands in the sheet; 0 when nowhere */
     const char *remark; /* the reading's remark, the query's text, the book's reason; or "" */
+    bool follows; /* it goes away when another fault of the note is cured: it has no corrections */
+    int follows_step;            /* put this one right first */
+    hl_amount follows_predicted; /* and expect this */
     const hl_correction *corrections;
     int n_corrections;
 } hl_finding;

@@ -117,4 +117,7 @@ return book {
   acknowledge { "key_lead", "key_front_weight", why = "The same grams, seen on the key alone." },
   acknowledge { "key_lead", "downweight", why = "That is what it is for. Weigh again." },
   acknowledge { "key_lead", "upweight", why = "That is what it is for. Weigh again." },
+
+  use "grand/leads",
+  use "grand/diagnosis",
 }

@@ -162,11 +162,19 @@ static hl_code build_diagnosis(hl_builder *b, const hl_draft_item *item, hl_diag
         return hl__build_fail(b, v[DIAG_WHEN].origin,
                               "compare something, or ask low(), high(), fails() of a step",
                               "diagnosis '%s': 'when' is a number, not a condition", item->id);
+    int quiet_by = -1;
+    if (v[DIAG_QUIET_BY].kind == HL_IS_TEXT)
+        code = hl__build_index(b, HL_P_DIAGNOSIS, &v[DIAG_QUIET_BY], item->id, &quiet_by);
+    if (code != HL_OK)
+        return code;
+    bool wide = v[DIAG_SPREAD].kind == HL_IS_TEXT && strcmp(v[DIAG_SPREAD].text, "wide") == 0;
     *out = (hl_diagnosis){.id = item->id,
                           .title = v[DIAG_TITLE].text,
                           .when = when,
                           .causes = causes,
                           .n_causes = list->n_list,
+                          .spread = wide ? HL_SPREAD_WIDE : HL_SPREAD_NOTE,
+                          .quiet_by = quiet_by,
                           .source = hl__build_text(&v[DIAG_SOURCE]),
                           .origin = item->latest};
     return HL_OK;

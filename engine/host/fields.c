@@ -20,7 +20,7 @@ static const hl_field step_fields[STEP_FIELDS] = {
     [STEP_SCOPE] = {F("step", "scope"), HL_F_ENUM, false, "every naturals sharps damped sections once",
                     "which notes have it"},
     [STEP_TARGET] = {F("step", "target"), HL_F_TARGET, false, NULL,
-                     "range, at_least, at_most, about, by_colour, zones, graded or a function of the note"},
+                     "what a reading must be, or a function of the note"},
     [STEP_RESOLUTION] = {F("step", "resolution"), HL_F_QUANTITY, false, NULL, "what a person reads to"},
     [STEP_GAUGE] = {F("step", "gauge"), HL_F_QUANTITY, false, NULL, "uncertainty of one reading"},
     [STEP_EVEN] = {F("step", "even"), HL_F_QUANTITY, false, NULL,
@@ -129,6 +129,10 @@ static const hl_field diagnosis_fields[DIAG_FIELDS] = {
     [DIAG_TITLE] = {F("diagnosis", "title"), HL_F_TEXT, true, NULL, "what is seen"},
     [DIAG_WHEN] = {F("diagnosis", "when"), HL_F_TEXT, true, NULL, "a condition over steps and facts"},
     [DIAG_CAUSES] = {F("diagnosis", "causes"), HL_F_CAUSES, true, NULL, "causes in the order to check them"},
+    [DIAG_SPREAD] = {F("diagnosis", "spread"), HL_F_ENUM, false, "note wide",
+                     "told of each note, or once when it holds at most notes"},
+    [DIAG_QUIET_BY] = {F("diagnosis", "quiet_by"), HL_F_ID, false, NULL,
+                       "the diagnosis that silences this one"},
     [DIAG_SOURCE] = {F("diagnosis", "source"), HL_F_TEXT, false, NULL, "where it comes from"},
 };
 static const hl_field tests_fields[] = {{F("tests", "[1]"), HL_F_TEXT, true, NULL, "the book to test"}};
@@ -239,6 +243,8 @@ const char *hl__host_field(int i)
     if (i < 0)
         return NULL;
     for (int word = 0; word < HL_ALL_WORDS; word++) {
+        if (word == HL_W_USE || word == HL_W_TESTS)
+            continue; /* they take a name, not a table */
         for (int k = 0; k < words[word].n; k++) {
             const char *name = word == HL_W_CHANGE ? change_names[k] : words[word].fields[k].full;
             if (name != NULL && i-- == 0)

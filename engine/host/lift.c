@@ -28,7 +28,8 @@ const char *hl__lift_text(lua_State *L, int index)
         uint32_t point;
         int n = text[i] == '\0' ? 0 : hl__utf8_next(text + i, size - i, &point);
         if (n == 0)
-            hl__sandbox_error(L, "write the characters themselves", "a text here is not UTF-8");
+            hl__sandbox_error(L, "write the characters themselves",
+                              text[i] == '\0' ? "a text here holds a zero byte" : "a text here is not UTF-8");
         i += (size_t)n;
     }
     char *copy = hl__sandbox_take(L, size + 1, 1);

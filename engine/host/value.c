@@ -152,6 +152,7 @@ static hl_code check_list(hl_arena *arena, hl_rule_word word, const hl_field *fi
                 continue;
             hl__fail(err, HL_E_RULE, "field '%s' of %s names '%s' twice", field->name, hl__word_name(word),
                      value->items[i].text);
+            hl__todo(err, "take one of the two out");
             return hl__at(err, value->origin.file, value->origin.line, 0);
         }
     }
@@ -199,6 +200,7 @@ static hl_code take_entries(hl_arena *arena, hl_rule_word word, const hl_field *
             if (strcmp(value->items[k].entry->values[0].text, name) == 0) {
                 hl__fail(err, HL_E_RULE, "field '%s' of %s has '%s' twice", field->name, hl__word_name(word),
                          name);
+                hl__todo(err, "take one of the two out");
                 return hl__at(err, value->origin.file, value->origin.line, 0);
             }
         }

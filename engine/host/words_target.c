@@ -237,7 +237,7 @@ hl_entry *hl__target_from_function(lua_State *L, int index)
         bool good = lua_isnil(L, -1) || (target != NULL && hl__is_simple_target(target));
         if (!good) {
             hl_sandbox *box = hl__sandbox_of(L);
-            hl__fail(&box->err, HL_E_RULE, "the target function gave %s for %s",
+            hl__fail(&box->err, HL_E_RULE, "the target function gave %s%s for %s", target != NULL ? "" : "a ",
                      target != NULL ? hl__word_name(target->word) : luaL_typename(L, -1),
                      hl_pitch_name(pitch));
             hl__todo(&box->err, "return range, at_least, at_most or about");

@@ -4,9 +4,13 @@
  * the book's order.  The audit owns everything it hands out; sheet and book are borrowed. */
 #include "audit.h"
 
+#include "compare.h"
 #include "correct.h"
+#include "diagnose.h"
 #include "even.h"
 #include "fail.h"
+#include "floated.h"
+#include "follow.h"
 #include "stale.h"
 #include "table.h"
 
@@ -36,6 +40,11 @@ static hl_finding make_finding(const hl_table *table, int step, int note)
                           .word = s->word,
                           .computed = s->computed,
                           .assumed = s->assumed,
+                          .floated = s->floated,
+                          .has_model = s->has_model,
+                          .model_differs = s->model_differs,
+                          .model_assumed = s->model_assumed,
+                          .model = s->model,
                           .target = *hl__table_target(table, step, note),
                           .remark = ""};
     if (s->event >= 0)
@@ -117,6 +126,8 @@ static void count_finding(hl_tally *tally, const hl_finding *finding)
     tally->count[finding->verdict]++;
     if (finding->verdict == HL_PASS && finding->go)
         tally->go++;
+    if (finding->verdict == HL_PASS && finding->floated)
+        tally->floated++;
 }
 
 /* Every finding but a pass keeps the job open, optional steps too: a fault that was seen is a
@@ -177,6 +188,19 @@ static bool write_findings(hl_audit *audit, const hl_table *table)
     return closed != NULL;
 }
 
+/* What floats gives way to the others, so their evenness is judged before it, and its own after:
+ * a step that gives way is still to do so evenly. */
+static void mark_uneven(hl_audit *audit, hl_table *table)
+{
+    int floating = audit->book->floats.step;
+    for (int step = 0; step < audit->book->n_steps; step++)
+        if (step != floating)
+            hl__even_mark(table, step, &audit->tallies[step]);
+    hl__floated_mark(table);
+    if (floating >= 0)
+        hl__even_mark(table, floating, &audit->tallies[floating]);
+}
+
 static bool judge_sheet(hl_audit *audit)
 {
     hl_table table;
@@ -189,10 +213,15 @@ static bool judge_sheet(hl_audit *audit)
     hl__table_read(&table);
     hl__table_compute(&table);
     hl__stale_mark(&table);
-    for (int step = 0; step < audit->book->n_steps; step++)
-        hl__even_mark(&table, step, &audit->tallies[step]);
+    hl__compare_models(&table);
+    mark_uneven(audit, &table);
+    if (!hl__diagnose(&table, &audit->diagnosed, &audit->n_diagnosed))
+        return false;
     audit->findings = hl__arena_array(&audit->arena, count_listed(&table) + 1, sizeof *audit->findings);
-    return audit->findings && write_findings(audit, &table);
+    if (!audit->findings || !write_findings(audit, &table))
+        return false;
+    hl__follow(audit, &table);
+    return true;
 }
 
 hl_code hl_audit_run(hl_audit **out, const hl_sheet *sheet, const hl_book *book, hl_err *err)
@@ -243,4 +272,15 @@ const hl_tally *hl_audit_tally(const hl_audit *audit, int step)
 const hl_tally *hl_audit_total(const hl_audit *audit)
 {
     return &audit->total;
+}
+
+int hl_audit_float(const hl_audit *audit)
+{
+    return audit->book->floats.step;
+}
+
+const hl_diagnosed *hl_audit_diagnoses(const hl_audit *audit, size_t *n)
+{
+    *n = audit->n_diagnosed;
+    return audit->diagnosed;
 }

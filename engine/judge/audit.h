@@ -15,6 +15,8 @@ struct hl_audit {
     size_t *first;     /* [n_steps + 1]: where each step's findings start */
     hl_tally *tallies; /* [n_steps] */
     hl_tally total;
+    hl_diagnosed *diagnosed;
+    size_t n_diagnosed;
     bool ready;
 };
 

@@ -1,10 +1,13 @@
 /* book_check.c - what is wrong with a book that opens (layer: judge).
  *
  * Words and sources that are missing, strong moves onto earlier work that nobody acknowledged, steps
- * that mask each other in a circle, and targets that can't all be met at a note. */
+ * that mask each other in a circle, targets that can't all be met at a note, a float that nothing
+ * ties, and diagnoses that say too little. */
 #include "audit.h"
+#include "diagnose.h"
 #include "effects.h"
 #include "fail.h"
+#include "floated.h"
 #include "quantity.h"
 #include "text.h"
 
@@ -217,6 +220,39 @@ static void check_targets(checking *c, const hl_step *step)
     hl__text_free(&text);
 }
 
+static void check_float(checking *c)
+{
+    const hl_float *floats = &c->book->floats;
+    if (floats->step < 0 || hl__floated_model(c->book) >= 0)
+        return;
+    hl_err *err = complain(c);
+    hl__fail(err, HL_E_RULE, "%s can't give way: no step's model ties it to others",
+             c->book->steps[floats->step].id);
+    hl__todo(err, "float a step that a `model` reads, or give a step a `model` that reads this one");
+    hl__at(err, floats->origin.file, floats->origin.line, 0);
+}
+
+static void complain_of(checking *c, const hl_diagnosis *diagnosis, const char *what, const char *todo)
+{
+    hl_err *err = complain(c);
+    hl__fail(err, HL_E_RULE, "diagnosis %s %s", diagnosis->id, what);
+    hl__todo(err, "%s", todo);
+    hl__at(err, diagnosis->origin.file, diagnosis->origin.line, 0);
+}
+
+static void check_diagnosis(checking *c, int i)
+{
+    const hl_diagnosis *diagnosis = &c->book->diagnoses[i];
+    if (diagnosis->source[0] == '\0')
+        complain_of(c, diagnosis, "names no source", "say where its causes and their order come from");
+    for (int k = 0; k < diagnosis->n_causes; k++)
+        if (diagnosis->causes[k].test[0] == '\0')
+            complain_of(c, diagnosis, "has a cause without `test`",
+                        "say what quick test tells it from the others");
+    if (diagnosis->quiet_by >= 0 && hl__diagnosis_circles(c->book, i))
+        complain_of(c, diagnosis, "is silenced in a circle, so nothing is", "take one `quiet_by` out");
+}
+
 hl_code hl_book_check(hl_complaints *complaints, const hl_book *book, hl_err *err)
 {
     checking c = {.book = book, .complaints = complaints};
@@ -227,5 +263,8 @@ hl_code hl_book_check(hl_complaints *complaints, const hl_book *book, hl_err *er
     for (int a = 0; a < book->n_adjusters; a++)
         check_moves(&c, a);
     check_masks(&c);
+    check_float(&c);
+    for (int i = 0; i < book->n_diagnoses; i++)
+        check_diagnosis(&c, i);
     return c.no_memory ? hl__no_memory(err) : HL_OK;
 }

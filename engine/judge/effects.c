@@ -45,6 +45,17 @@ double hl__step_formula_value(const hl_book *book, const hl_sheet *sheet, int st
     return hl__formula_value(formula, vars);
 }
 
+double hl__step_formula_slopes(const hl_book *book, const hl_sheet *sheet, int step, int note,
+                               const double *values, bool *assumed, double *slopes)
+{
+    const hl_formula *formula = book->steps[step].formula;
+    double vars[HL_FORMULA_VARS];
+    if (!formula)
+        return NAN;
+    gather_vars(book, sheet, formula, note, values, false, vars, assumed);
+    return hl__formula_slopes(formula, vars, slopes);
+}
+
 /* A move whose fact nobody stated still disturbs: its amount is unknown, like a strong one. */
 static hl_effect find_direct(const hl_book *book, const hl_sheet *sheet, const hl_adjuster *adjuster,
                              const hl_move *move, int note, const double *values)

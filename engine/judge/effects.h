@@ -31,5 +31,8 @@ void hl__effects_at(const hl_book *book, const hl_sheet *sheet, int adjuster, in
  * needs is missing.  *assumed is set when an assumed fact took part. */
 double hl__step_formula_value(const hl_book *book, const hl_sheet *sheet, int step, int note,
                               const double *values, bool *assumed);
+/* The same, with its slope by each variable of the formula (HL_FORMULA_VARS places). */
+double hl__step_formula_slopes(const hl_book *book, const hl_sheet *sheet, int step, int note,
+                               const double *values, bool *assumed, double *slopes);
 
 #endif

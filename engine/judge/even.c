@@ -4,6 +4,8 @@
  * halves; all sums here are doubled instead, and stay whole. */
 #include "even.h"
 
+#include "median.h"
+
 #define NEIGHBOURS     4
 #define FEWEST_TO_TELL 3
 
@@ -14,6 +16,13 @@ static bool has_number(const hl_table *table, int step, int note)
     return s->listed && s->has_value && (s->verdict == HL_PASS || s->verdict == HL_FAIL);
 }
 
+/* A note beside a few bad ones is not the uneven one: only what is in range is compared with. */
+static bool is_in_range(const hl_table *table, int step, int note)
+{
+    const hl_standing *s = hl__table_at(table, step, note);
+    return has_number(table, step, note) && (s->verdict == HL_PASS || s->why == HL_WHY_UNEVEN);
+}
+
 static bool is_neighbour(const hl_table *table, int step, int note, int other)
 {
     hl_compass compass = table->sheet->compass;
@@ -22,7 +31,7 @@ static bool is_neighbour(const hl_table *table, int step, int note, int other)
     if (table->book->steps[step].breaks &&
         hl__sheet_section(table->sheet, note) != hl__sheet_section(table->sheet, other))
         return false;
-    return has_number(table, step, other);
+    return is_in_range(table, step, other);
 }
 
 static hl_amount find_offset(const hl_table *table, int step, int note)
@@ -54,15 +63,24 @@ static int collect_offsets(const hl_table *table, int step, int note, hl_amount 
     return n;
 }
 
+bool hl__even_lean(const hl_table *table, int step, int note, hl_amount *lean_double)
+{
+    hl_amount sorted[NEIGHBOURS];
+    if (!hl__table_holds(table, step, note) || note < 1)
+        return false;
+    int n = collect_offsets(table, step, note, sorted);
+    if (n < FEWEST_TO_TELL)
+        return false;
+    *lean_double = hl__median_double(sorted, n);
+    return true;
+}
+
 static void compare_note(hl_table *table, int step, int note, hl_tally *tally)
 {
     hl_standing *s = hl__table_at(table, step, note);
-    hl_amount sorted[NEIGHBOURS];
-    int n = collect_offsets(table, step, note, sorted);
-    if (n < FEWEST_TO_TELL)
+    if (!hl__even_lean(table, step, note, &s->lean_double))
         return;
     s->has_lean = true;
-    s->lean_double = sorted[(n - 1) / 2] + sorted[n / 2];
     hl_amount out_double = 2 * find_offset(table, step, note) - s->lean_double;
     hl_amount size_double = out_double < 0 ? -out_double : out_double;
     hl_amount size = size_double / 2 + size_double % 2;
@@ -76,11 +94,24 @@ static void compare_note(hl_table *table, int step, int note, hl_tally *tally)
     }
 }
 
+static void measure_spread(const hl_table *table, int step, hl_tally *tally)
+{
+    hl_amount offsets[HL_PITCHES];
+    int n = 0;
+    for (int note = 1; note <= table->keys && n < HL_PITCHES; note++)
+        if (has_number(table, step, note))
+            offsets[n++] = find_offset(table, step, note);
+    tally->has_mad = n >= FEWEST_TO_TELL;
+    if (tally->has_mad)
+        tally->mad = hl__mad(offsets, n);
+}
+
 void hl__even_mark(hl_table *table, int step, hl_tally *tally)
 {
     const hl_step *s = &table->book->steps[step];
     if (s->even <= 0 || s->kind == HL_JUDGED || s->scope == HL_ONCE)
         return;
+    measure_spread(table, step, tally);
     for (int note = 1; note <= table->keys; note++)
         if (has_number(table, step, note))
             compare_note(table, step, note, tally);

@@ -56,9 +56,11 @@ static void follow_one(hl_audit *audit, const hl_table *table, hl_finding *findi
         return;
     /* A measured reading keeps its own distance from the model: only the change is the model's. */
     bool assumed = false;
-    double after = hl__step_formula_value(table->book, table->sheet, finding->step, finding->note, values, &assumed);
+    double after =
+        hl__step_formula_value(table->book, table->sheet, finding->step, finding->note, values, &assumed);
     hl__table_values(table, finding->note, values);
-    double before = hl__step_formula_value(table->book, table->sheet, finding->step, finding->note, values, &assumed);
+    double before =
+        hl__step_formula_value(table->book, table->sheet, finding->step, finding->note, values, &assumed);
     const hl_standing *standing = hl__table_at(table, finding->step, finding->note);
     hl_amount predicted = 0;
     if (!finding->has_value || finding->go ||

@@ -58,11 +58,29 @@ static void add_others(hl_text *text, const char *note, const char *with)
     }
 }
 
+/* "distance_ratio=5.2" -> "# distance_ratio: 5.2". */
+static void add_facts(hl_text *text, const char *facts)
+{
+    while (*facts != '\0') {
+        const size_t id = strcspn(facts, "="), all = strcspn(facts, " ");
+        if (id >= all)
+            return;
+        hl__text_add(text, "# ");
+        hl__text_add_n(text, facts, id);
+        hl__text_add(text, ": ");
+        hl__text_add_n(text, facts + id + 1, all - id - 1);
+        hl__text_char(text, '\n');
+        facts += all + (facts[all] == ' ' ? 1 : 0);
+    }
+}
+
 static hl_code write_case(hl_text *text, const hl_rule_test *test, const hl_book *book)
 {
     const hl_step *step = &book->steps[test->step];
     const char *note = test->note == 0 ? "" : hl_pitch_name(hl_note_pitch(book->compass, test->note));
-    hl__text_printf(text, "# book: %s\nnote,step,reading\n", book->id);
+    hl__text_printf(text, "# book: %s\n", book->id);
+    add_facts(text, test->facts);
+    hl__text_add(text, "note,step,reading\n");
     add_others(text, note, test->with);
     if (test->reads != NULL)
         add_row(text, note, step->id, strlen(step->id), test->reads, strlen(test->reads));

@@ -64,7 +64,7 @@ static void mark_read(hl_table *table, int step, int note)
 }
 
 /* A reading that the book leaves out is never called stale, but it can have been overtaken. */
-static bool is_overtaken(const hl_table *table, int step, int note)
+bool hl__stale_overtaken(const hl_table *table, int step, int note)
 {
     const hl_standing *s = hl__table_at(table, step, note);
     hl_amount shift = 0;
@@ -77,7 +77,7 @@ static bool uses_stale(const hl_table *table, int step, int note)
 {
     const hl_formula *formula = table->book->steps[step].formula;
     for (int i = 0; formula && i < formula->n_vars; i++)
-        if (formula->vars[i].kind == HL_VAR_STEP && is_overtaken(table, formula->vars[i].index, note))
+        if (formula->vars[i].kind == HL_VAR_STEP && hl__stale_overtaken(table, formula->vars[i].index, note))
             return true;
     return false;
 }

@@ -7,6 +7,9 @@
 /* Is a shift more than the step can bear?  More than the book's share of half the target's width,
  * and more than the gauge can tell apart. */
 bool hl__stale_matters(const hl_table *table, int step, int note, hl_amount shift);
+/* Does the reading no longer hold?  Also of a step that the book leaves out, which is never called
+ * stale; only after hl__stale_mark(). */
+bool hl__stale_overtaken(const hl_table *table, int step, int note);
 /* Make stale what was adjusted after it was read, and what is derived from such a reading. */
 void hl__stale_mark(hl_table *table);
 

@@ -1,7 +1,8 @@
 /* table.h - how every step stands at every note, while a sheet is being judged (layer: judge).
  *
  * The audit fills one, the other files of this layer write their part into it: verdict.c what a
- * reading says, stale.c what moved since, even.c who stands out.  All memory is the audit's arena. */
+ * reading says, stale.c what moved since, even.c who stands out, floated.c what may give way,
+ * compare.c what the models say.  All memory is the audit's arena. */
 #ifndef HL_TABLE_H
 #define HL_TABLE_H
 
@@ -16,15 +17,18 @@ typedef struct hl_standing {
     bool listed;    /* becomes a finding */
     bool withdrawn; /* a reading was taken back and none is left */
     bool has_value, go, computed, assumed;
-    bool strong;           /* an adjustment since then moved it by an unknown amount */
-    bool has_lean;         /* enough neighbours to compare with */
-    int word;              /* judged fault, else -1 */
-    long event;            /* the row that counts, or -1 */
+    bool strong;                                  /* an adjustment since then moved it by an unknown amount */
+    bool has_lean;                                /* enough neighbours to compare with */
+    bool floated;                                 /* passes beyond its target, inside the book's float */
+    bool has_model, model_differs, model_assumed; /* as in hl_finding */
+    int word;                                     /* judged fault, else -1 */
+    long event;                                   /* the row that counts, or -1 */
     hl_amount value;       /* as judged: a computed one is rounded to the step's resolution */
     hl_amount shift;       /* as in hl_finding */
     hl_amount lean_double; /* twice the neighbours' median of (reading - aim): no half is lost */
-    double exact;          /* the reading or derived value in base units; NaN = unknown */
-    double moved;          /* sum of what adjustments since the reading are expected to do */
+    hl_amount model;
+    double exact; /* the reading or derived value in base units; NaN = unknown */
+    double moved; /* sum of what adjustments since the reading are expected to do */
 } hl_standing;
 
 typedef struct hl_table {

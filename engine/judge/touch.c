@@ -1,6 +1,7 @@
 /* touch.c - one adjuster touched at one note: what the readings become (layer: judge). */
 #include "touch.h"
 
+#include "floated.h"
 #include "stale.h"
 #include "verdict.h"
 
@@ -77,13 +78,13 @@ static bool must_read_again(const hl_touch *touch, int step, bool known, hl_amou
 static bool is_spoilt(const hl_touch *touch, int step, hl_amount amount)
 {
     const hl_standing *s = hl__table_at(touch->table, step, touch->note);
-    const hl_target *target = hl__table_target(touch->table, step, touch->note);
+    const hl_target target = hl__floated_target(touch->table, step, touch->note);
     hl_amount reading = 0;
     if (s->verdict != HL_PASS || !s->has_value || touch->effects[step].kind != HL_EFFECT_BY)
         return false;
     if (!hl__touch_reading(touch, step, amount, &reading))
         return false;
-    return hl__verdict_value(target, reading).verdict != HL_PASS;
+    return hl__verdict_value(&target, reading).verdict != HL_PASS;
 }
 
 static void mark_note(const hl_touch *touch, int fixed, bool known, hl_amount amount)

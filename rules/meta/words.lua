@@ -30,7 +30,7 @@
 ---@field unit? "mm"|"in"|"g"|"turn"|"deg"|"ratio" unit of the reading; a judged step has none
 ---@field need? "every"|"samples"|"optional" which notes must be read
 ---@field scope? "every"|"naturals"|"sharps"|"damped"|"sections"|"once" which notes have it
----@field target? hl.target|hl.target_function range, at_least, at_most, about, by_colour, zones, graded or a function of the note
+---@field target? hl.target|hl.target_function what a reading must be, or a function of the note
 ---@field resolution? number|string what a person reads to
 ---@field gauge? number|string uncertainty of one reading
 ---@field even? number|string how far a note may stand out from its neighbours
@@ -98,7 +98,7 @@ function stage(fields) end
 ---@field unit? "mm"|"in"|"g"|"turn"|"deg"|"ratio" unit of the reading; a judged step has none
 ---@field need? "every"|"samples"|"optional" which notes must be read
 ---@field scope? "every"|"naturals"|"sharps"|"damped"|"sections"|"once" which notes have it
----@field target? hl.target|hl.target_function range, at_least, at_most, about, by_colour, zones, graded or a function of the note
+---@field target? hl.target|hl.target_function what a reading must be, or a function of the note
 ---@field resolution? number|string what a person reads to
 ---@field gauge? number|string uncertainty of one reading
 ---@field even? number|string how far a note may stand out from its neighbours
@@ -201,6 +201,8 @@ function acknowledge(fields) end
 ---@field title string what is seen
 ---@field when string a condition over steps and facts
 ---@field causes hl.cause[] causes in the order to check them
+---@field spread? "note"|"wide" told of each note, or once when it holds at most notes
+---@field quiet_by? string the diagnosis that silences this one
 ---@field source? string where it comes from
 
 ---@class (exact) hl.cause
@@ -212,9 +214,6 @@ function acknowledge(fields) end
 ---@param fields hl.diagnosis
 ---@return hl.entry
 function diagnosis(fields) end
-
----@class (exact) hl.tests
----@field [1] string the book to test
 
 ---@class (exact) hl.case
 ---@field [1] string the step that is read

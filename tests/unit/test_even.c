@@ -66,11 +66,15 @@ static void what_does_not_take_part(void **state)
          "C4,key_dip,10\nD4,key_dip,10\nF4,key_dip,10\nF4,key_dip,void\nE4,key_dip,9.8\n", false},
         {"nor one that was adjusted since",
          "C4,key_dip,10\nD4,key_dip,10\nF4,key_dip,10\nF4,front_punching,+0.254\nE4,key_dip,9.8\n", false},
-        {"failing neighbours do: their numbers are true",
-         "C4,key_dip,10\nD4,key_dip,10.3\nF4,key_dip,10.3\nG4,key_dip,10.3\nE4,key_dip,10.1\n", true},
+        {"nor a neighbour out of range: it is the bad one",
+         "C4,key_dip,10\nD4,key_dip,10.3\nF4,key_dip,10.3\nG4,key_dip,10.3\nE4,key_dip,10.1\n", false},
+        {"the good ones further off are compared with instead",
+         "A3,key_dip,10.1\nB3,key_dip,10.1\nC4,key_dip,10.1\nD4,key_dip,10.3\nF4,key_dip,10.3\nE4,key_dip,10."
+         "1\n",
+         false},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        char text[256] = HEADS;
+        char text[320] = HEADS;
         strcat(text, cases[i].rows);
         judged j = judge(text);
         if ((see(&j, "key_dip", "E4")->why == HL_WHY_UNEVEN) != cases[i].uneven)

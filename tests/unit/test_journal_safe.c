@@ -89,7 +89,7 @@ static void a_cut_row_is_set_aside_and_nothing_else(void **state)
         const char *text = versioned[i];
         size_t full = strlen(text);
         for (size_t cut = last_three(text); cut <= full; cut++) {
-            size_t whole = whole_part(text, cut), size;
+            size_t whole = whole_part(text, cut), size = 0;
             unlink("sheet.csv.torn");
             write_bytes("sheet.csv", text, cut);
             hl_journal *journal = open_journal("sheet.csv");
@@ -144,7 +144,7 @@ static void a_foreign_last_line_is_never_guessed(void **state)
     reading was[16], is[16];
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         const char *text = cases[i].text;
-        size_t full = strlen(text), size;
+        size_t full = strlen(text), size = 0;
         int accepted = 0, all = list_readings(was, text, full, cases[i].separator);
         for (size_t cut = last_three(text); cut <= full; cut++) {
             hl_journal *journal;

@@ -1,0 +1,18 @@
+/* floated.h - the one step that a book lets give way (layer: judge).
+ *
+ * A model ties a few readings together (aftertouch = dip - (blow - let-off) / ratio).  Where all
+ * but one of them pass, that one may lie a little beyond its target, if the book's school says so. */
+#ifndef HL_FLOATED_H
+#define HL_FLOATED_H
+
+#include "table.h"
+
+/* The step whose model ties the book's floating step to others; -1 when none does. */
+int hl__floated_model(const hl_book *book);
+/* Pass the floating step's readings that lie beyond their target, but inside the float, at every
+ * note where the others of its set pass. */
+void hl__floated_mark(hl_table *table);
+/* The target at a note, widened where the reading was floated. */
+hl_target hl__floated_target(const hl_table *table, int step, int note);
+
+#endif
