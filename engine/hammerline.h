@@ -282,6 +282,8 @@ hl_code hl_sheet_read(hl_sheet *sheet, const hl_book *book, hl_err *err);
 const hl_err *hl_sheet_errors(const hl_sheet *sheet, int *n);
 const char *hl_sheet_name(const hl_sheet *sheet); /* the path it was opened by */
 hl_compass hl_sheet_compass(const hl_sheet *sheet);
+/* The line of a last row that was cut short while it was saved (a bad row, too); 0 when none is. */
+int hl_sheet_torn(const hl_sheet *sheet);
 /* A fact as the sheet wrote it ("piano", "date", "place" ...), or "" . */
 const char *hl_sheet_fact(const hl_sheet *sheet, const char *id);
 
@@ -392,6 +394,7 @@ typedef struct hl_finding {
     hl_amount value; /* measured or computed */
     hl_amount shift; /* stale: how far the reading is expected to have moved; uneven: how far out;
                         floated: how far beyond its target, negative = below */
+    hl_amount moved; /* a fresh reading: how far adjustments since are expected to have moved it */
     bool floated;    /* passes beyond its target, because the book lets this step give way */
     bool go;         /* a go/no-go reading: it has no value */
     int word;        /* judged fault: index into the step's words, else -1 */
@@ -511,6 +514,8 @@ hl_code hl_book_check(hl_complaints *complaints, const hl_book *book, hl_err *er
 hl_code hl_rule_tests_open(hl_rule_tests **out, const char *path, const hl_shelf *shelf, hl_err *err);
 void hl_rule_tests_free(hl_rule_tests *tests);
 int hl_rule_tests_count(const hl_rule_tests *tests);
+/* The book that they test. */
+const hl_book *hl_rule_tests_book(const hl_rule_tests *tests);
 /* Run every case; one complaint a case that did not come out as it says. */
 hl_code hl_rule_tests_run(hl_complaints *complaints, const hl_rule_tests *tests, hl_err *err);
 
@@ -526,12 +531,19 @@ hl_code hl_audit_text(char **out, size_t *size, const hl_audit *audit, const hl_
 hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *err);
 /* The object that stands in for the audit of a sheet that could not be judged at all. */
 hl_code hl_error_json(char **out, size_t *size, const char *sheet, const hl_err *error, hl_err *err);
-/* The book's steps in order, a line or two each. */
+/* One line of a list of books: its name and title (or what is `broken`, when book is NULL), and where
+ * it stands. */
+hl_code hl_book_line(char **out, size_t *size, const char *path, const hl_book *book, const hl_err *broken,
+                     hl_err *err);
+/* The book's steps in order, a line or two each; its adjusters, facts and diagnoses. */
 hl_code hl_book_text(char **out, size_t *size, const hl_book *book, const hl_print *print, hl_err *err);
 /* One step in full: target (at `note` of the book's compass, or along it for 0), how to measure,
  * why, what adjusts it, what disturbs it, source, where each was set. */
 hl_code hl_step_text(char **out, size_t *size, const hl_book *book, int step, int note, const hl_print *print,
                      hl_err *err);
+/* One adjuster in full: its ways, what it moves and by how much, what it is for, where each was set. */
+hl_code hl_adjuster_text(char **out, size_t *size, const hl_book *book, int adjuster, int note,
+                         const hl_print *print, hl_err *err);
 /* What differs from book a to book b, a line each with both places; empty when nothing does. */
 hl_code hl_book_diff(char **out, size_t *size, const hl_book *a, const hl_book *b, const hl_print *print,
                      hl_err *err);

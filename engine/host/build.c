@@ -60,8 +60,8 @@ hl_code hl__build_size(hl_builder *b, const hl_value *value, hl_unit unit, const
         return HL_OK;
     hl_code code = hl__build_amount(b, value, unit, out);
     if (code == HL_OK && *out <= 0)
-        return hl__build_fail(b, value->origin, "write a number above zero", "field '%s' must be above zero",
-                              name);
+        return hl__build_fail(b, value->origin, "write how much, such as 0.1",
+                              "field '%s' must be above zero", name);
     return code;
 }
 

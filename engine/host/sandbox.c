@@ -201,7 +201,12 @@ static int explain(lua_State *L)
     hl_err *err = &box->err;
     if (lua_isstring(L, 1)) {
         const char *text = strip_place(lua_tostring(L, 1), &line);
-        hl__fail(err, HL_E_RULE, "%s", text);
+        if (strstr(text, "stack overflow") != NULL) {
+            hl__fail(err, HL_E_RULE, "calls, or brackets, stand too deep in each other");
+            hl__todo(err, "look for a recursion that does not end");
+        } else {
+            hl__fail(err, HL_E_RULE, "%s", text);
+        }
     } else {
         hl__fail(err, HL_E_RULE, "the rule file raised an error that is a %s", luaL_typename(L, 1));
         hl__todo(err, "give error() a text");

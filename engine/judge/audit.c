@@ -47,6 +47,8 @@ static hl_finding make_finding(const hl_table *table, int step, int note)
                           .model = s->model,
                           .target = *hl__table_target(table, step, note),
                           .remark = ""};
+    if (s->verdict != HL_STALE && !hl__amount_from(s->moved, &finding.moved))
+        finding.moved = 0;
     if (s->event >= 0)
         place_finding(&finding, &table->sheet->events[s->event]);
     if (s->why == HL_WHY_BOOK)

@@ -30,11 +30,16 @@ static const hl_finding *find_finding(const hl_audit *audit, const char *id, int
     return NULL;
 }
 
-/* Only a fresh number counts: not stale, not missing, not a go/no-go reading. */
+/* Only a fresh number counts: not stale, not missing, not a go/no-go reading.  Limits that only catch
+ * a slip of the pen let a reading be moved far before they call it stale, so here the gauge decides. */
 static bool read_value(const hl_audit *audit, const char *id, int note, hl_amount *value)
 {
     const hl_finding *f = find_finding(audit, id, note);
     if (f == NULL || !f->has_value || (f->verdict != HL_PASS && f->verdict != HL_FAIL))
+        return false;
+    const hl_step *step = &audit->book->steps[f->step];
+    hl_amount bears = step->gauge > step->resolution ? step->gauge : step->resolution;
+    if (f->moved > bears || f->moved < -bears)
         return false;
     *value = f->value;
     return true;

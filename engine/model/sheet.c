@@ -44,6 +44,11 @@ const char *hl_sheet_name(const hl_sheet *sheet)
     return sheet->name;
 }
 
+int hl_sheet_torn(const hl_sheet *sheet)
+{
+    return sheet->torn;
+}
+
 hl_compass hl_sheet_compass(const hl_sheet *sheet)
 {
     return sheet->compass;

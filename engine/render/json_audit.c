@@ -174,6 +174,19 @@ static void add_limits(hl_json *json, const hl_finding *finding, const hl_step *
     add_limit(json, "high", measured && target->has_high, target->high, unit);
 }
 
+/* The step whose cure makes this fault go away, and what is then to be read. */
+static void add_follows(hl_json *json, const hl_book *book, const hl_finding *finding)
+{
+    if (!finding->follows) {
+        hl__json_null(json, "follows");
+        return;
+    }
+    hl__json_open(json, "follows", '{', true);
+    hl__json_string(json, "step", book->steps[finding->follows_step].id);
+    hl__json_amount(json, "predicted", finding->follows_predicted, book->steps[finding->step].unit);
+    hl__json_close(json, '}');
+}
+
 /* A query belongs to no step. */
 static void add_finding(hl_json *json, const hl_audit *audit, const hl_finding *finding)
 {
@@ -191,11 +204,75 @@ static void add_finding(hl_json *json, const hl_audit *audit, const hl_finding *
     hl__json_bool(json, "computed", finding->computed);
     hl__json_bool(json, "assumed", finding->assumed);
     hl__json_string(json, "remark", finding->remark);
+    hl__json_bool(json, "floated", finding->floated);
+    add_limit(json, "model", finding->has_model, finding->model, step ? step->unit : HL_NO_UNIT);
+    hl__json_bool(json, "model_differs", finding->model_differs);
+    add_follows(json, audit->book, finding);
     hl__json_open(json, "corrections", '[', finding->n_corrections == 0);
     for (int i = 0; i < finding->n_corrections; i++)
         add_correction(json, audit->book, finding->step, &finding->corrections[i]);
     hl__json_close(json, ']');
     hl__json_close(json, '}');
+}
+
+/* ---- beside the findings --------------------------------------------------------------------- */
+
+static void add_diagnosed(hl_json *json, const hl_audit *audit, const hl_diagnosed *told)
+{
+    const hl_diagnosis *diagnosis = &audit->book->diagnoses[told->diagnosis];
+    hl__json_open(json, NULL, '{', false);
+    add_note(json, audit->sheet->compass, told->note);
+    hl__json_string(json, "id", diagnosis->id);
+    hl__json_string(json, "title", diagnosis->title);
+    hl__json_number(json, "holds", told->holds);
+    hl__json_number(json, "told", told->told);
+    hl__json_open(json, "causes", '[', diagnosis->n_causes == 0);
+    for (int i = 0; i < diagnosis->n_causes; i++) {
+        hl__json_open(json, NULL, '{', true);
+        hl__json_string(json, "cause", diagnosis->causes[i].cause);
+        hl__json_string(json, "test", diagnosis->causes[i].test);
+        hl__json_string(json, "todo", diagnosis->causes[i].todo);
+        hl__json_close(json, '}');
+    }
+    hl__json_close(json, ']');
+    add_rule(json, diagnosis->origin);
+    hl__json_close(json, '}');
+}
+
+/* The step that the book lets give way, and how many notes pass by that. */
+static void add_float(hl_json *json, const hl_audit *audit)
+{
+    const int step = hl_audit_float(audit);
+    if (step < 0) {
+        hl__json_null(json, "float");
+        return;
+    }
+    hl__json_open(json, "float", '{', true);
+    hl__json_string(json, "step", audit->book->steps[step].id);
+    hl__json_amount(json, "within", audit->book->floats.within, audit->book->steps[step].unit);
+    hl__json_number(json, "notes", audit->tallies[step].floated);
+    hl__json_close(json, '}');
+}
+
+/* Readings that pass and yet don't fit what their model says of them. */
+static void add_strange(hl_json *json, const hl_audit *audit)
+{
+    hl__json_open(json, "read_again", '[', false);
+    for (size_t i = 0; i < audit->n_findings; i++) {
+        const hl_finding *finding = &audit->findings[i];
+        if (finding->verdict != HL_PASS || !finding->model_differs)
+            continue;
+        const hl_step *step = &audit->book->steps[finding->step];
+        hl__json_open(json, NULL, '{', true);
+        add_note(json, audit->sheet->compass, finding->note);
+        hl__json_string(json, "step", step->id);
+        add_reading(json, finding, step);
+        hl__json_amount(json, "model", finding->model, step->unit);
+        hl__json_string(json, "unit", hl_unit_name(step->unit));
+        hl__json_bool(json, "assumed", finding->model_assumed);
+        hl__json_close(json, '}');
+    }
+    hl__json_close(json, ']');
 }
 
 /* Facts that the mathematics took from the book for want of the sheet's own. */
@@ -233,6 +310,13 @@ hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *e
     }
     hl__json_close(&json, ']');
     add_errors(&json, errors, n_errors);
+    add_place(&json, "torn", audit->sheet->torn);
+    hl__json_open(&json, "diagnoses", '[', audit->n_diagnosed == 0);
+    for (size_t i = 0; i < audit->n_diagnosed; i++)
+        add_diagnosed(&json, audit, &audit->diagnosed[i]);
+    hl__json_close(&json, ']');
+    add_float(&json, audit);
+    add_strange(&json, audit);
     add_assumed_facts(&json, audit);
     hl__json_close(&json, '}');
     return hl__text_take(&text, out, size, err);
@@ -248,6 +332,12 @@ hl_code hl_error_json(char **out, size_t *size, const char *sheet, const hl_err 
     hl__json_open(&json, "findings", '[', true);
     hl__json_close(&json, ']');
     add_errors(&json, error, 1);
+    add_place(&json, "torn", 0);
+    hl__json_open(&json, "diagnoses", '[', true);
+    hl__json_close(&json, ']');
+    hl__json_null(&json, "float");
+    hl__json_open(&json, "read_again", '[', true);
+    hl__json_close(&json, ']');
     hl__json_open(&json, "assumed_facts", '[', true);
     hl__json_close(&json, ']');
     hl__json_close(&json, '}');

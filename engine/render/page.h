@@ -33,17 +33,58 @@ void hl__group_act(const hl_page *page, hl_text *out, const hl_group *of);
 void hl__group_reason(const hl_page *page, hl_text *out, const hl_group *of);
 void hl__group_after(const hl_page *page, hl_text *out, const hl_group *of);
 
+/* The failing step that makes the group's readings mean nothing as long as it fails, or NULL. */
+const hl_step *hl__group_mask(const hl_page *page, const hl_group *of);
+
+/* ---- what was done since a reading (text_works.c) --------------------------------------------- */
+
+#define HL_WORKS 4 /* adjusters named; the rest are "and more" */
+
+typedef struct hl_work {
+    int adjuster;
+    hl_amount amount; /* all of it together, + = `more` */
+    bool no_amount;   /* some of it has none */
+    int way;          /* 1 more, -1 less, 0 not said */
+} hl_work;
+
+typedef struct hl_works {
+    hl_work items[HL_WORKS];
+    int n;
+    bool more;
+    bool foretold; /* all of it moves the reading by an amount that is known */
+} hl_works;
+
+void hl__works_since(hl_works *works, const hl_audit *audit, const hl_finding *finding);
+bool hl__works_same(const hl_works *a, const hl_works *b);
+/* "work on the capstan (raise 1/4 turn)". */
+void hl__say_works(hl_text *out, const hl_book *book, const hl_works *works);
+
+/* ---- the page's parts -------------------------------------------------------------------------- */
+
 /* Headline of one step that is not clean, and what is out in it. */
 void hl__page_step(hl_page *page, int step);
 bool hl__tally_clean(const hl_tally *tally);
+/* Has the step anything to tell?  Readings that pass but don't fit their model are told too. */
+bool hl__step_silent(const hl_audit *audit, int step);
+/* What several readings together point to: ranked causes, each with its quick test. */
+void hl__page_diagnoses(hl_page *page);
+/* Which step this book lets give way, and how far it was needed. */
+void hl__page_float(hl_page *page);
 /* Queries of the sheet that nobody closed; they count as fails of the total. */
 int hl__count_queries(const hl_audit *audit);
 /* One line a step: how many pass, are out, are missing. */
 void hl__page_tally(hl_page *page);
-/* What the mark "assumed" means here, and how to state the facts behind it. */
+/* What "about" means here, and how to state the facts behind it. */
 void hl__page_assumed(hl_page *page);
 
 /* Findings that one line can tell of: same verdict, same fault, same correction. */
 bool hl__findings_alike(const hl_finding *a, const hl_finding *b);
+/* Least and most of what `take` takes of the members. */
+void hl__group_span(const hl_group *of, hl_amount (*take)(const hl_finding *), hl_amount *low,
+                    hl_amount *high);
+/* "Key dip, Hammer blow and Let-off". */
+void hl__say_titles(hl_text *out, const hl_book *book, const int *steps, int n);
+/* The same of the steps that a step's formula reads. */
+void hl__say_inputs(hl_text *out, const hl_book *book, const hl_step *step);
 
 #endif

@@ -10,17 +10,15 @@ static void add_correcting_act(const hl_page *page, hl_text *out, const hl_findi
     hl__say_act(&act, &page->audit->book->adjusters[correction->adjuster], correction);
     if (correction->learned)
         hl__text_add(&act, " (learned here)");
-    else if (correction->assumed && correction->has_amount)
-        hl__text_add(&act, " (assumed)");
     out->failed |= act.failed;
     hl__say_capital(out, act.data ? act.data : "");
     hl__text_free(&act);
 }
 
-/* The failing step that makes this reading mean nothing as long as it fails, or NULL. */
-static const hl_step *find_mask(const hl_page *page, const hl_finding *finding)
+const hl_step *hl__group_mask(const hl_page *page, const hl_group *of)
 {
     const hl_audit *audit = page->audit;
+    const hl_finding *finding = of->members[0];
     for (int i = 0; i < audit->book->n_steps; i++) {
         const hl_step *mask = &audit->book->steps[i];
         const int note = mask->scope == HL_ONCE ? 0 : finding->note;
@@ -53,11 +51,13 @@ static void add_failing_act(const hl_page *page, hl_text *out, const hl_group *o
         add_correcting_act(page, out, finding);
         return;
     }
-    const hl_step *mask = find_mask(page, finding);
+    const hl_step *mask = hl__group_mask(page, of);
     if (mask) {
-        hl__text_add(out, "First get \"");
         hl__text_safe(out, mask->title);
-        hl__text_add(out, "\" right, then read again");
+        hl__text_add(out, " first");
+    } else if (finding->follows) {
+        hl__text_safe(out, page->audit->book->steps[finding->follows_step].title);
+        hl__text_add(out, " first");
     } else if (finding->word >= 0 && step->words[finding->word].todo[0]) {
         add_words_own_act(out, step->words[finding->word].todo);
     } else if (step->n_fixes > 0) {
@@ -86,7 +86,9 @@ static const char *act_of_missing(const hl_step *step, hl_why why)
 void hl__group_act(const hl_page *page, hl_text *out, const hl_group *of)
 {
     const hl_finding *finding = of->members[0];
-    if (finding->verdict == HL_FAIL)
+    if (finding->verdict == HL_PASS)
+        hl__text_add(out, "Passes, but read again"); /* it does not fit its model */
+    else if (finding->verdict == HL_FAIL)
         add_failing_act(page, out, of);
     else if (finding->verdict == HL_STALE)
         hl__text_add(out, "Read again");

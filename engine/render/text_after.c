@@ -6,25 +6,35 @@
 
 #include <stdlib.h>
 
-static void add_titles(const hl_page *page, hl_text *out, const int *steps, int n)
+void hl__say_titles(hl_text *out, const hl_book *book, const int *steps, int n)
 {
     for (int i = 0; i < n; i++) {
         if (i > 0)
             hl__text_add(out, i == n - 1 ? " and " : ", ");
-        hl__text_safe(out, page->audit->book->steps[steps[i]].title);
+        hl__text_safe(out, book->steps[steps[i]].title);
     }
+}
+
+void hl__say_inputs(hl_text *out, const hl_book *book, const hl_step *step)
+{
+    int inputs[HL_FORMULA_VARS], n = 0;
+    for (int i = 0; i < step->formula->n_vars; i++)
+        if (step->formula->vars[i].kind == HL_VAR_STEP)
+            inputs[n++] = step->formula->vars[i].index;
+    hl__say_titles(out, book, inputs, n);
+}
+
+static hl_amount take_predicted(const hl_finding *finding)
+{
+    return finding->corrections[0].predicted;
 }
 
 static void add_prediction(const hl_page *page, hl_text *out, const hl_group *of)
 {
     const hl_step *step = hl__group_step(page, of);
     const hl_correction *correction = &of->members[0]->corrections[0];
-    hl_amount low = correction->predicted, high = low;
-    for (int i = 1; i < of->n; i++) {
-        const hl_amount value = of->members[i]->corrections[0].predicted;
-        low = value < low ? value : low;
-        high = value > high ? value : high;
-    }
+    hl_amount low, high;
+    hl__group_span(of, take_predicted, &low, &high);
     hl__text_add(out, correction->lands ? " Expect " : " This alone will not land: expect ");
     hl__say_span(out, low, high, step->unit, step->resolution);
     hl__text_char(out, '.');
@@ -52,7 +62,7 @@ static void add_again(const hl_page *page, hl_text *out, const hl_group *of)
     }
     if (n > 0) {
         hl__text_add(out, " Then read again: ");
-        add_titles(page, out, again, n);
+        hl__say_titles(out, page->audit->book, again, n);
         hl__text_char(out, '.');
     }
     free(again);
@@ -87,7 +97,7 @@ void hl__group_after(const hl_page *page, hl_text *out, const hl_group *of)
     }
     if (correction->n_spoils > 0) {
         hl__text_add(out, " It would put ");
-        add_titles(page, out, correction->spoils, correction->n_spoils);
+        hl__say_titles(out, page->audit->book, correction->spoils, correction->n_spoils);
         hl__text_add(out, " out of range.");
     }
     if (adjuster->whole)

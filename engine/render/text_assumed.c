@@ -1,4 +1,4 @@
-/* text_assumed.c - explains the mark "assumed" once, with the facts behind it (layer: render). */
+/* text_assumed.c - explains "about" once, with the facts behind it (layer: render). */
 #include "page.h"
 
 #include "number.h"
@@ -15,7 +15,9 @@ typedef struct grounds {
     bool any;
 } grounds;
 
-#define DEEPEST 8 /* derived steps of derived steps */
+#define DEEPEST     8 /* derived steps of derived steps */
+#define INDENT      4
+#define LEAST_TITLE 20 /* columns that a title needs to stand beside its line */
 
 static void add_formula(const hl_page *page, grounds *on, const hl_formula *formula)
 {
@@ -70,48 +72,92 @@ static void find_grounds(const hl_page *page, grounds *on)
     }
 }
 
-static void print_fact(hl_page *page, int index)
+/* "# key_back sharps: 204 mm", as a sheet takes it. */
+static void add_fact(hl_text *out, const hl_fact *fact, const char *colour, double value)
 {
+    hl__text_add(out, "# ");
+    hl__text_safe(out, fact->id);
+    hl__text_add(out, colour);
+    hl__text_add(out, ": ");
+    hl__text_double(out, value);
+    if (fact->unit[0] && strcmp(fact->unit, "ratio") != 0) {
+        hl__text_char(out, ' ');
+        hl__text_safe(out, fact->unit);
+    }
+}
+
+/* The assumed values of a fact, one or one a colour; calls `use` for each. */
+typedef void fact_user(void *context, const char *line, const char *title);
+
+static void use_fact(const hl_page *page, int index, fact_user *use, void *context)
+{
+    static const char *const colours[] = {" naturals", " sharps"};
     const hl_fact *fact = &page->audit->book->facts[index];
     const double *values = page->audit->sheet->values[index];
     const bool *assumed = page->audit->sheet->assumed[index];
     const bool split = values[0] != values[1] || assumed[0] != assumed[1];
+    const char *title = strcmp(fact->title, fact->id) == 0 ? "" : fact->title;
     for (int colour = 0; colour < (split ? 2 : 1); colour++) {
+        hl_text line = {0};
         if (!assumed[colour])
             continue;
-        hl_text line = {0};
-        if (fact->title[0] && strcmp(fact->title, fact->id) != 0) {
-            hl__text_safe(&line, fact->title);
-            hl__text_add(&line, ": ");
-        }
-        hl__text_printf(&line, "#%c", HL_GLUE);
-        hl__text_safe(&line, fact->id);
-        hl__text_add(&line, !split ? ":" : colour == 0 ? "_naturals:" : "_sharps:");
-        hl__text_char(&line, HL_GLUE);
-        hl__text_double(&line, values[colour]);
-        hl__page_add(page, &line, HL_INK_PLAIN, 4, 6);
+        add_fact(&line, fact, split ? colours[colour] : "", values[colour]);
+        use(context, line.data ? line.data : "", title);
+        title = ""; /* once is enough */
+        page->out->failed |= line.failed;
         hl__text_free(&line);
     }
+}
+
+static void measure_line(void *context, const char *line, const char *title)
+{
+    int *width = context;
+    const int here = hl__text_width(line);
+    (void)title;
+    *width = here > *width ? here : *width;
+}
+
+typedef struct fact_table {
+    hl_page *page;
+    int width; /* of the widest line */
+} fact_table;
+
+/* The line, then what it is, in a column of its own where there is room. */
+static void print_line(void *context, const char *line, const char *title)
+{
+    const fact_table *table = context;
+    const int column = INDENT + table->width + 2;
+    const bool wide = column + LEAST_TITLE <= table->page->width;
+    hl_text paragraph = {0};
+    for (const char *c = line; *c; c++)
+        hl__text_char(&paragraph, *c == ' ' ? HL_GLUE : *c);
+    if (title[0]) {
+        for (int i = hl__text_width(line); wide && i <= table->width; i++)
+            hl__text_char(&paragraph, HL_GLUE); /* and the blank before the title */
+        hl__text_char(&paragraph, ' ');
+        hl__text_safe(&paragraph, title);
+    }
+    hl__page_add(table->page, &paragraph, HL_INK_PLAIN, INDENT, wide ? column : INDENT + 4);
+    hl__text_free(&paragraph);
 }
 
 static void print_facts(hl_page *page, const grounds *on)
 {
     const hl_book *book = page->audit->book;
-    bool some = false;
-    for (int i = 0; i < book->n_facts; i++) {
-        if (!on->facts[i])
-            continue;
-        if (!some) {
-            hl_text line = {0};
-            hl__text_add(&line,
-                         "\"Assumed\" rests on the book's figures, which nobody has stated for this piano. "
-                         "Measure yours, and write such lines above the column heads of the sheet:");
-            hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
-            hl__text_free(&line);
-        }
-        some = true;
-        print_fact(page, i);
-    }
+    fact_table table = {page, 0};
+    hl_text line = {0};
+    for (int i = 0; i < book->n_facts; i++)
+        if (on->facts[i])
+            use_fact(page, i, measure_line, &table.width);
+    if (table.width == 0)
+        return;
+    hl__text_add(&line, "\"About\": the amount rests on the book's figures, which nobody has stated for this "
+                        "piano. Measure yours, and write such lines above the column heads of the sheet "
+                        "(only what stands on the left):");
+    hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
+    for (int i = 0; i < book->n_facts; i++)
+        if (on->facts[i])
+            use_fact(page, i, print_line, &table);
 }
 
 static void print_adjusters(hl_page *page, const grounds *on)

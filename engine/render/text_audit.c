@@ -39,6 +39,71 @@ int hl__count_queries(const hl_audit *audit)
     return (int)(audit->n_findings - audit->first[audit->book->n_steps]);
 }
 
+static int count_steps_out(const hl_audit *audit)
+{
+    int n = 0;
+    for (int i = 0; i < audit->book->n_steps; i++)
+        n += audit->tallies[i].count[HL_FAIL] > 0;
+    return n;
+}
+
+static void add_out(hl_text *out, const hl_audit *audit, int n)
+{
+    if (n == 0)
+        return;
+    add_part(out, n, "reading out", "readings out");
+    hl__text_add(out, " in ");
+    hl__say_count(out, count_steps_out(audit), "step", "steps");
+}
+
+static int count_lines(const hl_text *text)
+{
+    int n = 0;
+    for (size_t i = 0; i < text->size; i++)
+        n += text->data[i] == '\n';
+    return n;
+}
+
+/* The steps that are out, when that takes no more than two lines. */
+static void print_steps_out(hl_page *page)
+{
+    const hl_audit *audit = page->audit;
+    hl_text line = {0}, wrapped = {0};
+    for (int i = 0; i < audit->book->n_steps; i++) {
+        if (audit->tallies[i].count[HL_FAIL] == 0)
+            continue;
+        hl__text_add(&line, line.size == 0 ? "Out: " : ", ");
+        hl__text_safe(&line, audit->book->steps[i].title);
+    }
+    if (line.size > 0) {
+        hl__text_char(&line, '.');
+        hl__wrap(&wrapped, line.data, page->width, 0, 2);
+        if (count_lines(&wrapped) <= 2)
+            hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
+    }
+    page->out->failed |= line.failed || wrapped.failed;
+    hl__text_free(&line);
+    hl__text_free(&wrapped);
+}
+
+static void print_bad_rows(hl_page *page, int n_errors)
+{
+    hl_text line = {0};
+    if (n_errors > 0) {
+        hl__text_add(&line,
+                     "Mend those rows first: until then the sheet is not ready, whatever the rest says.");
+        hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
+    }
+    if (page->audit->sheet->torn > 0) {
+        hl__text_printf(&line,
+                        "The last line (%d) was cut short while it was saved: delete it, and read that note "
+                        "again.",
+                        page->audit->sheet->torn);
+        hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
+    }
+    hl__text_free(&line);
+}
+
 static void print_answer(hl_page *page, int n_errors)
 {
     const hl_tally *total = &page->audit->total;
@@ -53,20 +118,18 @@ static void print_answer(hl_page *page, int n_errors)
     }
     hl__text_add(&line, "Not ready:");
     add_part(&line, n_errors, "row could not be read", "rows could not be read");
-    add_part(&line, total->count[HL_FAIL] - n_queries, "reading is out", "readings are out");
+    add_out(&line, page->audit, total->count[HL_FAIL] - n_queries);
     add_part(&line, total->count[HL_STALE], "to read again", "to read again");
     add_part(&line, total->count[HL_DOUBTFUL], "in doubt", "in doubt");
-    add_part(&line, n_queries, "query is open", "queries are open");
+    add_part(&line, n_queries, "query open", "queries open");
     add_part(&line, total->count[HL_MISSING], "not measured", "not measured");
     if (hl__tally_clean(total) && n_errors == 0)
         hl__text_add(&line, " there is nothing to judge");
     hl__text_char(&line, '.');
     hl__page_add(page, &line, HL_INK_BAD, 0, 2);
-    if (n_errors > 0) {
-        hl__text_add(&line,
-                     "Mend those rows first: until then the sheet is not ready, whatever the rest says.");
-        hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
-    }
+    print_steps_out(page);
+    print_bad_rows(page, n_errors);
+    hl__text_free(&line);
 }
 
 /* Bad rows, those too that the list has no room for; its last record then only says so. */
@@ -127,7 +190,7 @@ static void print_steps(hl_page *page)
     const hl_audit *audit = page->audit;
     int stage = -1;
     for (int i = 0; i < audit->book->n_steps; i++) {
-        if (hl__tally_clean(&audit->tallies[i]))
+        if (hl__step_silent(audit, i))
             continue;
         const int here = audit->book->steps[i].stage;
         if (here != stage && here >= 0 && here < audit->book->n_stages)
@@ -172,6 +235,8 @@ hl_code hl_audit_text(char **out, size_t *size, const hl_audit *audit, const hl_
     const int n_errors = count_errors(audit->sheet);
     print_answer(&page, n_errors);
     print_subject(&page);
+    hl__page_float(&page);
+    hl__page_diagnoses(&page);
     print_steps(&page);
     print_queries(&page);
     hl__page_tally(&page);

@@ -56,6 +56,10 @@ bool hl__findings_alike(const hl_finding *a, const hl_finding *b)
         a->has_value != b->has_value || a->word != b->word || a->computed != b->computed ||
         a->assumed != b->assumed || a->n_corrections != b->n_corrections)
         return false;
+    if (a->model_differs != b->model_differs || (a->model_differs && a->model_assumed != b->model_assumed))
+        return false;
+    if (a->follows != b->follows || (a->follows && a->follows_step != b->follows_step))
+        return false;
     if (a->why == HL_WHY_UNEVEN && (a->shift < 0) != (b->shift < 0))
         return false;
     if (remark_matters(a) && strcmp(a->remark, b->remark) != 0)
@@ -63,4 +67,15 @@ bool hl__findings_alike(const hl_finding *a, const hl_finding *b)
     if (a->n_corrections == 0)
         return true;
     return same_correction(&a->corrections[0], &b->corrections[0]) && same_ways(a, b);
+}
+
+void hl__group_span(const hl_group *of, hl_amount (*take)(const hl_finding *), hl_amount *low,
+                    hl_amount *high)
+{
+    *low = *high = take(of->members[0]);
+    for (int i = 1; i < of->n; i++) {
+        const hl_amount value = take(of->members[i]);
+        *low = value < *low ? value : *low;
+        *high = value > *high ? value : *high;
+    }
 }

@@ -1,6 +1,7 @@
 /* text_reason.c - why a group of findings is out: what was read, and what was wanted (layer: render). */
 #include "page.h"
 
+#include "number.h"
 #include "sentence.h"
 
 static void add_quoted(hl_text *out, const char *before, const char *text)
@@ -13,17 +14,51 @@ static void add_quoted(hl_text *out, const char *before, const char *text)
     hl__text_add(out, "\".");
 }
 
+/* ---- what the numbers of a group run from and to ----------------------------------------------- */
+
+static hl_amount take_value(const hl_finding *finding)
+{
+    return finding->value;
+}
+
+static hl_amount take_expected(const hl_finding *finding)
+{
+    return finding->value + finding->shift;
+}
+
+static hl_amount take_model(const hl_finding *finding)
+{
+    return finding->model;
+}
+
+static hl_amount take_following(const hl_finding *finding)
+{
+    return finding->follows_predicted;
+}
+
+/* Two decimals tell a reading, unless they would put it on the other side of a limit. */
+static bool misleads(const hl_finding *finding)
+{
+    const hl_target *target = &finding->target;
+    const hl_amount value = finding->value, shown = hl__round_to(value, HL_ONE / 100);
+    return (target->has_low && (value < target->low) != (shown < target->low)) ||
+           (target->has_high && (value > target->high) != (shown > target->high));
+}
+
 static void add_values(const hl_page *page, hl_text *out, const hl_group *of)
 {
     const hl_step *step = hl__group_step(page, of);
-    hl_amount low = of->members[0]->value, high = low;
-    for (int i = 1; i < of->n; i++) {
-        const hl_amount value = of->members[i]->value;
-        low = value < low ? value : low;
-        high = value > high ? value : high;
-    }
+    hl_amount low, high;
+    bool misleading = false;
+    hl__group_span(of, take_value, &low, &high);
+    for (int i = 0; i < of->n; i++)
+        misleading = misleading || misleads(of->members[i]);
     hl__text_add(out, of->members[0]->computed ? "Comes to " : "Reads ");
-    hl__say_span(out, low, high, step->unit, step->resolution);
+    hl__text_add(out, of->members[0]->assumed ? "about " : "");
+    if (misleading)
+        hl__say_exact_span(out, low, high, step->unit);
+    else
+        hl__say_span(out, low, high, step->unit, step->resolution);
 }
 
 static bool same_limits(const hl_target *a, const hl_target *b)
@@ -103,7 +138,7 @@ static void add_failing_reason(const hl_page *page, hl_text *out, const hl_group
     else if (finding->has_value)
         add_values(page, out, of);
     if (finding->computed)
-        hl__text_add(out, finding->assumed ? " (computed, assumed)" : " (computed)");
+        hl__text_add(out, " (computed)");
     if (finding->why == HL_WHY_UNEVEN) {
         add_uneven(page, out, of);
         return;
@@ -112,31 +147,77 @@ static void add_failing_reason(const hl_page *page, hl_text *out, const hl_group
     add_target(page, out, of);
 }
 
-static void add_stale_reason(const hl_page *page, hl_text *out, const hl_group *of)
+/* What the readings should be by now, where that can be told. */
+static void add_expected(const hl_page *page, hl_text *out, const hl_group *of)
 {
     const hl_step *step = hl__group_step(page, of);
+    hl_amount low, high;
+    hl__group_span(of, take_expected, &low, &high);
+    const hl_amount grain = step->resolution;
+    hl__text_add(out, ": expect ");
+    hl__say_span(out, hl__round_to(low, grain), hl__round_to(high, grain), step->unit, grain);
+}
+
+static void add_stale_reason(const hl_page *page, hl_text *out, const hl_group *of)
+{
     const hl_finding *finding = of->members[0];
+    hl_works works;
+    hl__works_since(&works, page->audit, finding);
     if (finding->has_value) {
         add_values(page, out, of);
-        hl__text_add(out, ", but that was ");
+        hl__text_add(out, finding->computed ? ", from readings before " : ", but that was before ");
     } else {
-        hl__text_add(out, "That was ");
+        hl__text_add(out, "That was before ");
     }
-    hl__text_add(out, "before an adjustment that moves it");
-    if (of->n == 1 && finding->shift != 0) {
-        hl__text_add(out, finding->shift < 0 ? ", down by about " : ", up by about ");
-        hl__say_amount(out, finding->shift < 0 ? -finding->shift : finding->shift, step->unit,
-                       step->resolution);
-    }
+    hl__say_works(out, page->audit->book, &works);
+    if (finding->has_value && works.foretold && finding->shift != 0)
+        add_expected(page, out, of);
     hl__text_char(out, '.');
+}
+
+/* Two ways to the same number that don't agree: the reading is the one to repeat. */
+static void add_model_reason(const hl_page *page, hl_text *out, const hl_group *of)
+{
+    const hl_step *step = hl__group_step(page, of);
+    hl_amount low, high;
+    hl__group_span(of, take_model, &low, &high);
+    if (of->members[0]->verdict == HL_PASS) {
+        add_values(page, out, of);
+        hl__text_add(out, ", but ");
+    } else {
+        hl__text_add(out, " But ");
+    }
+    hl__say_inputs(out, page->audit->book, step);
+    hl__text_add(out, of->members[0]->model_assumed ? " give about " : " give ");
+    hl__say_span(out, low, high, step->unit, step->resolution);
+    hl__text_add(out, of->members[0]->verdict == HL_PASS ? "." : ": read it again first.");
+}
+
+/* A fault that comes from another: the other cured, this one should be gone. */
+static void add_following(const hl_page *page, hl_text *out, const hl_group *of)
+{
+    const hl_step *step = hl__group_step(page, of);
+    hl_amount low, high;
+    hl__group_span(of, take_following, &low, &high);
+    hl__text_add(out, " That brings this to ");
+    hl__say_span(out, low, high, step->unit, step->resolution);
+    hl__text_add(out, ". Then read it again.");
 }
 
 void hl__group_reason(const hl_page *page, hl_text *out, const hl_group *of)
 {
     const hl_finding *finding = of->members[0];
     const hl_step *step = hl__group_step(page, of);
-    if (finding->verdict == HL_FAIL) {
+    if (finding->verdict == HL_PASS) {
+        add_model_reason(page, out, of);
+    } else if (finding->verdict == HL_FAIL) {
         add_failing_reason(page, out, of);
+        if (finding->n_corrections == 0 && hl__group_mask(page, of))
+            hl__text_add(out, " Then read it again.");
+        else if (finding->follows)
+            add_following(page, out, of);
+        if (finding->model_differs)
+            add_model_reason(page, out, of);
     } else if (finding->verdict == HL_STALE) {
         add_stale_reason(page, out, of);
     } else if (finding->verdict == HL_DOUBTFUL && finding->has_value) {

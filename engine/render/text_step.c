@@ -81,7 +81,8 @@ static bool print_unread(hl_page *page, const hl_step *step, const hl_tally *tal
     return true;
 }
 
-static void print_headline(hl_page *page, const hl_step *step, const hl_tally *tally, bool work)
+static void print_headline(hl_page *page, const hl_step *step, const hl_tally *tally, int n_strange,
+                           bool work)
 {
     hl_text line = {0};
     hl__text_safe(&line, step->title);
@@ -89,6 +90,7 @@ static void print_headline(hl_page *page, const hl_step *step, const hl_tally *t
     add_part(&line, tally->count[HL_FAIL], "out");
     add_part(&line, tally->count[HL_STALE], "to read again");
     add_part(&line, tally->count[HL_DOUBTFUL], "in doubt");
+    add_part(&line, n_strange, "to check");
     add_part(&line, tally->count[HL_MISSING], step->kind == HL_JUDGED ? "not judged" : "not measured");
     hl__page_add(page, &line, HL_INK_BOLD, 0, REASON);
     if (work && step->caution[0]) {
@@ -101,61 +103,96 @@ static void print_headline(hl_page *page, const hl_step *step, const hl_tally *t
 
 /* ---- the groups ---------------------------------------------------------------------------- */
 
-/* Prints the findings of one verdict, each group at its lowest note.  `told` marks what was said. */
-static void print_verdict(hl_page *page, const hl_finding *findings, size_t n, hl_verdict verdict, bool *told,
-                          const hl_finding **room)
+/* The findings of a step while it is printed. */
+typedef struct block {
+    const hl_finding *findings;
+    size_t n;
+    bool *told;              /* [n] */
+    hl_works *works;         /* [n]: what was done since, of stale ones */
+    const hl_finding **room; /* [n] */
+} block;
+
+static bool share_a_line(const block *in, size_t i, size_t j)
 {
-    for (size_t i = 0; i < n; i++) {
-        if (told[i] || findings[i].verdict != verdict)
+    return hl__findings_alike(&in->findings[i], &in->findings[j]) &&
+           (in->findings[i].verdict != HL_STALE || hl__works_same(&in->works[i], &in->works[j]));
+}
+
+static bool is_told_of(const hl_finding *finding, hl_verdict verdict)
+{
+    return finding->verdict == verdict && (verdict != HL_PASS || finding->model_differs);
+}
+
+/* Prints the findings of one verdict, each group at its lowest note. */
+static void print_verdict(hl_page *page, block *in, hl_verdict verdict)
+{
+    for (size_t i = 0; i < in->n; i++) {
+        if (in->told[i] || !is_told_of(&in->findings[i], verdict))
             continue;
-        hl_group group = {.members = room, .n = 0};
-        for (size_t j = i; j < n; j++) {
-            if (told[j] || !hl__findings_alike(&findings[i], &findings[j]))
+        hl_group group = {.members = in->room, .n = 0};
+        for (size_t j = i; j < in->n; j++) {
+            if (in->told[j] || !is_told_of(&in->findings[j], verdict) || !share_a_line(in, i, j))
                 continue;
-            told[j] = true;
-            room[group.n++] = &findings[j];
+            in->told[j] = true;
+            in->room[group.n++] = &in->findings[j];
         }
         print_group(page, &group);
     }
 }
 
-/* `told` and `room` have a place for each of the n findings. */
-static void print_block(hl_page *page, int index, const hl_finding *findings, size_t n, bool *told,
-                        const hl_finding **room)
+static void print_block(hl_page *page, int index, block *in)
 {
-    static const hl_verdict order[] = {HL_FAIL, HL_STALE, HL_DOUBTFUL, HL_MISSING};
+    static const hl_verdict order[] = {HL_FAIL, HL_STALE, HL_DOUBTFUL, HL_PASS, HL_MISSING};
     const hl_step *step = &page->audit->book->steps[index];
     const hl_tally *tally = &page->audit->tallies[index];
-    hl_group unread = {.members = room, .n = 0};
+    hl_group unread = {.members = in->room, .n = 0};
     bool work = false;
-    for (size_t i = 0; i < n; i++) {
-        if (findings[i].verdict == HL_MISSING && findings[i].why == HL_WHY_UNREAD)
-            room[unread.n++] = &findings[i];
-        work = work || findings[i].n_corrections > 0;
+    int n_strange = 0;
+    for (size_t i = 0; i < in->n; i++) {
+        const hl_finding *finding = &in->findings[i];
+        if (finding->verdict == HL_MISSING && finding->why == HL_WHY_UNREAD)
+            in->room[unread.n++] = finding;
+        if (finding->verdict == HL_STALE)
+            hl__works_since(&in->works[i], page->audit, finding);
+        work = work || finding->n_corrections > 0;
+        n_strange += is_told_of(finding, HL_PASS);
     }
-    if (print_unread(page, step, tally, &unread))
+    if (n_strange == 0 && print_unread(page, step, tally, &unread))
         return;
-    print_headline(page, step, tally, work);
+    print_headline(page, step, tally, n_strange, work);
     for (size_t i = 0; i < sizeof order / sizeof *order; i++)
-        print_verdict(page, findings, n, order[i], told, room);
+        print_verdict(page, in, order[i]);
 }
 
 void hl__page_step(hl_page *page, int step)
 {
     const hl_audit *audit = page->audit;
-    const size_t n = audit->first[step + 1] - audit->first[step];
-    bool *told = calloc(n + 1, sizeof *told);
-    const hl_finding **room = calloc(n + 1, sizeof *room);
-    if (told && room)
-        print_block(page, step, audit->findings + audit->first[step], n, told, room);
+    block in = {.findings = audit->findings + audit->first[step],
+                .n = audit->first[step + 1] - audit->first[step]};
+    in.told = calloc(in.n + 1, sizeof *in.told);
+    in.works = calloc(in.n + 1, sizeof *in.works);
+    in.room = calloc(in.n + 1, sizeof *in.room);
+    if (in.told && in.works && in.room)
+        print_block(page, step, &in);
     else
         page->out->failed = true;
-    free(told);
-    free(room);
+    free(in.told);
+    free(in.works);
+    free(in.room);
 }
 
 bool hl__tally_clean(const hl_tally *tally)
 {
     const int *count = tally->count;
     return count[HL_FAIL] + count[HL_DOUBTFUL] + count[HL_STALE] + count[HL_MISSING] == 0;
+}
+
+bool hl__step_silent(const hl_audit *audit, int step)
+{
+    if (!hl__tally_clean(&audit->tallies[step]))
+        return false;
+    for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++)
+        if (is_told_of(&audit->findings[i], HL_PASS))
+            return false;
+    return true;
 }

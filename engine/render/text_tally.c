@@ -5,6 +5,7 @@
 #include "sentence.h"
 
 #define COLUMNS 6
+#define WIDEST  38 /* of a title */
 #define NARROW  64 /* below this the title has no room, and the blocks above say it all */
 
 typedef struct column {
@@ -52,27 +53,38 @@ static void add_title(hl_text *out, const char *title, int width)
     hl__text_free(&safe);
 }
 
-static void print_row(hl_page *page, const char *title, int title_width, const hl_tally *tally)
+/* Columns that hold a number somewhere; "pass" always, it is what the eye looks for. */
+static void choose_columns(const hl_audit *audit, bool *shown)
+{
+    for (int i = 0; i < COLUMNS; i++)
+        shown[i] = columns[i].verdict == HL_PASS || audit->total.count[columns[i].verdict] > 0;
+}
+
+static void print_row(hl_page *page, const char *title, int title_width, const bool *shown,
+                      const hl_tally *tally)
 {
     add_title(page->out, title, title_width);
     for (int i = 0; i < COLUMNS; i++) {
-        char cell[16] = "-";
+        hl_text cell = {0};
         const int n = tally->count[columns[i].verdict];
-        hl_text number = {0};
+        if (!shown[i])
+            continue;
         if (n > 0)
-            hl__text_printf(&number, "%d", n);
-        page->out->failed |= number.failed;
-        add_right(page->out, n > 0 && number.data ? number.data : cell, columns[i].width);
-        hl__text_free(&number);
+            hl__text_printf(&cell, "%d", n);
+        else
+            hl__text_char(&cell, '-');
+        add_right(page->out, cell.data ? cell.data : "", columns[i].width);
+        page->out->failed |= cell.failed;
+        hl__text_free(&cell);
     }
     hl__text_char(page->out, '\n');
 }
 
-/* An optional step that nobody read has nothing to count. */
-static bool has_any(const hl_tally *tally)
+/* An optional step that nobody read has nothing to count but the notes that it does not concern. */
+static bool has_any(const hl_step *step, const hl_tally *tally)
 {
     for (int i = 0; i < HL_VERDICTS; i++)
-        if (tally->count[i] > 0)
+        if (tally->count[i] > 0 && (i != HL_NOT_APPLICABLE || step->skipped))
             return true;
     return false;
 }
@@ -120,26 +132,33 @@ static void print_unevenness(hl_page *page)
     hl__text_free(&line);
 }
 
-void hl__page_tally(hl_page *page)
+static void print_table(hl_page *page)
 {
     const hl_book *book = page->audit->book;
-    hl__text_char(page->out, '\n');
-    if (page->width >= NARROW) {
-        int title_width = page->width - 1;
-        for (int i = 0; i < COLUMNS; i++)
-            title_width -= columns[i].width;
-        title_width = title_width > 38 ? 38 : title_width;
-        add_title(page->out, "Step", title_width);
-        for (int i = 0; i < COLUMNS; i++)
+    bool shown[COLUMNS];
+    int title_width = page->width - 1;
+    choose_columns(page->audit, shown);
+    for (int i = 0; i < COLUMNS; i++)
+        title_width -= columns[i].width;
+    title_width = title_width > WIDEST ? WIDEST : title_width;
+    add_title(page->out, "Step", title_width);
+    for (int i = 0; i < COLUMNS; i++)
+        if (shown[i])
             add_right(page->out, columns[i].head, columns[i].width);
-        hl__text_char(page->out, '\n');
-        for (int i = 0; i < book->n_steps; i++)
-            if (has_any(&page->audit->tallies[i]))
-                print_row(page, book->steps[i].title, title_width, &page->audit->tallies[i]);
-        hl_tally all = page->audit->total;
-        all.count[HL_FAIL] -= hl__count_queries(page->audit); /* they belong to no step */
-        print_row(page, "All steps", title_width, &all);
-    }
+    hl__text_char(page->out, '\n');
+    for (int i = 0; i < book->n_steps; i++)
+        if (has_any(&book->steps[i], &page->audit->tallies[i]))
+            print_row(page, book->steps[i].title, title_width, shown, &page->audit->tallies[i]);
+    hl_tally all = page->audit->total;
+    all.count[HL_FAIL] -= hl__count_queries(page->audit); /* they belong to no step */
+    print_row(page, "All steps", title_width, shown, &all);
+}
+
+void hl__page_tally(hl_page *page)
+{
+    hl__text_char(page->out, '\n');
+    if (page->width >= NARROW)
+        print_table(page);
     print_go(page);
     print_unevenness(page);
 }

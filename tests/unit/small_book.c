@@ -219,7 +219,7 @@ static bool look_up(void *context, const char *name, hl_var *out, const char **n
     return false;
 }
 
-static const hl_formula *parse(hl_book *book, const char *text)
+const hl_formula *small_formula(hl_book *book, const char *text)
 {
     hl_formula *formula = NULL;
     hl_err err;
@@ -326,7 +326,7 @@ static void fill_steps(hl_book *book)
     }
     for (int i = 0; i < COUNT(STEPS); i++)
         if (STEPS[i].formula != NULL)
-            book->steps[i].formula = parse(book, STEPS[i].formula);
+            book->steps[i].formula = small_formula(book, STEPS[i].formula);
 }
 
 static void fill_adjusters(hl_book *book)
@@ -372,7 +372,7 @@ static void fill_moves(hl_book *book)
             else if (strcmp(row->by, "slight") == 0)
                 move->kind = HL_MOVE_SLIGHT;
             else
-                move->formula = parse(book, row->by);
+                move->formula = small_formula(book, row->by);
         }
         adjuster->moves = moves;
     }

@@ -15,5 +15,7 @@ void small_book_free(hl_book *book);
 /* A step's or adjuster's index by id; ends the test program when there is none. */
 int small_step(const hl_book *book, const char *id);
 int small_adjuster(const hl_book *book, const char *id);
+/* A formula or condition over the book's steps and facts, in the book's arena. */
+const hl_formula *small_formula(hl_book *book, const char *text);
 
 #endif

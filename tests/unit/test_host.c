@@ -2,14 +2,10 @@
  *
  * All targets and moves here are invented for the test; they say nothing about pianos.  The
  * expected values are arithmetic on them, and 1 in = 25.4 mm (international inch, 1959). */
-#include "rule_folder.h"
+#include "opened_book.h"
 
 #include "book.h"
 #include "rule_test.h"
-
-#define C4  48 /* pitches, C0 = 0 */
-#define CS4 49
-#define C8  96
 
 static const char drop_step[] =
     "return step {\n"
@@ -60,32 +56,6 @@ static void write_base(rule_folder *folder)
     write_rule(folder, "aftertouch", touch_step);
     write_rule(folder, "repetition", repetition_step);
     write_rule(folder, "base", base_book);
-}
-
-static hl_book *open_or_fail(rule_folder *folder, const char *name)
-{
-    hl_book *book;
-    hl_err err;
-    if (open_book(folder, name, &book, &err) != HL_OK) {
-        print_error("%s:%d: %s; %s\n", err.file, err.line, err.what, err.todo);
-        fail();
-    }
-    return book;
-}
-
-static const hl_step *step_of(const hl_book *book, const char *id)
-{
-    const int at = hl_book_find_step(book, id);
-    assert_true(at >= 0);
-    return hl_book_step(book, at);
-}
-
-static void assert_target(const hl_step *step, int pitch, double low, double aim, double high)
-{
-    const hl_target *target = &step->targets[pitch];
-    assert_int_equal(target->low, (hl_amount)(low * 1e6 + 0.5));
-    assert_int_equal(target->aim, (hl_amount)(aim * 1e6 + 0.5));
-    assert_int_equal(target->high, (hl_amount)(high * 1e6 + 0.5));
 }
 
 static void test_a_book_holds_what_its_files_say(void **state)
@@ -217,82 +187,6 @@ static void test_a_shop_book_over_a_book(void **state)
     hl_book_free(book);
 }
 
-/* A one-step book whose target is `target`. */
-static hl_book *open_with_target(rule_folder *folder, const char *target)
-{
-    char text[1024];
-    open_folder(folder);
-    snprintf(text, sizeof text,
-             "return step { id = 'one', title = 'One', stage = 'set', unit = 'mm', ask = 'a', why = 'w',\n"
-             "  resolution = 0.1, target = %s }\n",
-             target);
-    write_rule(folder, "one", text);
-    write_rule(
-        folder, "small",
-        "return book { id = 'small', api = 1, title = 'S', stage { 'set', title = 'Set' }, use 'one' }\n");
-    return open_or_fail(folder, "small");
-}
-
-static void test_targets(void **state)
-{
-    (void)state;
-    static const struct {
-        const char *target;
-        int pitch;
-        double low, aim, high;
-    } cases[] = {
-        {"range(1, 2)", C4, 1, 1.5, 2},
-        {"range(1, 2, 1.9)", C4, 1, 1.9, 2},
-        {"range('1/16 in', 2)", C4, 1.5875, 1.79375, 2},
-        {"about(5, 0.5)", C4, 4.5, 5, 5.5},
-        {"by_colour { naturals = range(1, 2), sharps = range(3, 4) }", C4, 1, 1.5, 2},
-        {"by_colour { naturals = range(1, 2), sharps = range(3, 4) }", CS4, 3, 3.5, 4},
-        {"zones { { 'A0-B3', range(1, 2) }, { 'C4-C8', range(3, 4) } }", C4 - 1, 1, 1.5, 2},
-        {"zones { { 'A0-B3', range(1, 2) }, { 'C4-C8', range(3, 4) } }", C4, 3, 3.5, 4},
-        {"zones { { 'A0-B3', range(1, 2) }, { 'C4-C8', range(3, 4) } }", 0, 1, 1.5, 2},   /* outermost */
-        {"zones { { 'A0-B3', range(1, 2) }, { 'C4-C8', range(3, 4) } }", 107, 3, 3.5, 4}, /* reach out */
-        {"zones { { 'A0-B3', range(1, 2) }, { 'C4', range(5, 6) }, { 'C#4-C8', range(3, 4) } }", C4, 5, 5.5,
-         6},
-        {"graded { { 'A0', range(2, 3) }, { 'C8', range(1, 2) } }", HL_A0, 2, 2.5, 3},
-        {"graded { { 'A0', range(2, 3) }, { 'C8', range(1, 2) } }", C8, 1, 1.5, 2},
-        {"graded { { 'A0', range(2, 3) }, { 'C8', range(1, 2) } }", 0, 2, 2.5, 3}, /* held outside */
-        /* C4 is key 40: 39/87 of the way; 2 - 0.448, 2.5 - 0.448, 3 - 0.448 to the nearest 0.1 */
-        {"graded { { 'A0', range(2, 3) }, { 'C8', range(1, 2) } }", C4, 1.6, 2.1, 2.6},
-        {"graded { { 'C0', range(0, 1) }, { 'C4', range(4, 5) }, { 'C8', range(0, 1) } }", 60, 3, 3.5, 4},
-        {"function (note) return range(note.number, note.number + note.octave) end", C4, 40, 42, 44},
-        {"function (note) return note.colour == 'sharp' and range(9, 9) or range(1, 1) end", CS4, 9, 9, 9},
-        {"by_colour { naturals = function (note) return about(note.octave, 1) end, sharps = range(7, 8) }",
-         C4, 3, 4, 5},
-    };
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        rule_folder folder;
-        hl_book *book = open_with_target(&folder, cases[i].target);
-        assert_target(step_of(book, "one"), cases[i].pitch, cases[i].low, cases[i].aim, cases[i].high);
-        assert_true(step_of(book, "one")->targets[C4].has_low && step_of(book, "one")->targets[C4].has_high);
-        hl_book_free(book);
-        close_folder(&folder);
-    }
-}
-
-static void test_one_sided_targets(void **state)
-{
-    (void)state;
-    rule_folder folder;
-    hl_book *book = open_with_target(&folder, "at_least(-2)");
-    const hl_target *target = &step_of(book, "one")->targets[C4];
-    assert_true(target->has_low && !target->has_high);
-    assert_int_equal(target->low, -2000000);
-    assert_int_equal(target->aim, -2000000); /* the limit, unless stated */
-    hl_book_free(book);
-    close_folder(&folder);
-    book = open_with_target(&folder, "at_most(3, 2)");
-    target = &step_of(book, "one")->targets[C4];
-    assert_true(!target->has_low && target->has_high);
-    assert_int_equal(target->aim, 2000000);
-    hl_book_free(book);
-    close_folder(&folder);
-}
-
 static void test_the_hash_names_the_very_files(void **state)
 {
     (void)state;
@@ -311,32 +205,6 @@ static void test_the_hash_names_the_very_files(void **state)
     hl_book_free(again);
     hl_book_free(changed);
     close_folder(&folder);
-}
-
-/* Rule files see texts, tables and numbers the same way everywhere. */
-static void test_what_rule_files_can_call(void **state)
-{
-    (void)state;
-    static const char *const truths[] = {
-        "tostring({}) == 'table' and tostring(step) == 'function'",
-        "string.format('%s %d %.2f', {}, 3, 1.5) == 'table 3 1.50'",
-        "('AbC'):lower() == 'abc' and #('abc') == 3 and ('abc'):sub(2, 2) == 'b'",
-        "(function () local s = '' for k, v in pairs { b = 2, a = 1, 10, c = 3, [5] = 9 } do s = s .. k .. v "
-        "end return s end)() == '11059a1b2c3'",
-        "tonumber('1.5') == 1.5 and tonumber('x') == nil and tonumber(' 2 ') == 2",
-        "table.concat({ 1, 2, 3 }, '-') == '1-2-3' and select('#', table.unpack { 1, 2 }) == 2",
-        "math.floor(2.7) == 2 and math.max(1, 3) == 3 and math.type(1) == 'integer'",
-        "1.5 .. '' == '1.5'", /* whatever the locale */
-        "type(range(1, 2)) == 'userdata'",
-    };
-    for (size_t i = 0; i < sizeof truths / sizeof *truths; i++) {
-        char target[400];
-        snprintf(target, sizeof target, "function () assert(%s) return range(1, 2) end", truths[i]);
-        rule_folder folder;
-        hl_book *book = open_with_target(&folder, target);
-        hl_book_free(book);
-        close_folder(&folder);
-    }
 }
 
 static void test_a_book_by_path(void **state)
@@ -400,10 +268,7 @@ int main(void)
         cmocka_unit_test(test_adjusters_and_their_moves),
         cmocka_unit_test(test_facts_formulas_and_the_rest),
         cmocka_unit_test(test_a_shop_book_over_a_book),
-        cmocka_unit_test(test_targets),
-        cmocka_unit_test(test_one_sided_targets),
         cmocka_unit_test(test_the_hash_names_the_very_files),
-        cmocka_unit_test(test_what_rule_files_can_call),
         cmocka_unit_test(test_a_book_by_path),
         cmocka_unit_test(test_rule_tests_as_data),
     };

@@ -1,0 +1,171 @@
+/* test_published.c - cases that were printed somewhere, against the book as it is shipped.
+ *
+ * Downweight and upweight are weighings; balance weight and friction follow.  "Computed" means that
+ * the source prints the weighings and not the result. */
+#include "shipped.h"
+
+static judged weigh(const char *note, const char *down, const char *up)
+{
+    hl_text text = {0};
+    hl__text_printf(&text, "# book: grand\n" HEADS "%s,downweight,%s\n%s,upweight,%s\n", note, down, note,
+                    up);
+    assert_false(text.failed);
+    judged j = judge_by(open_shipped("grand"), text.data);
+    hl__text_free(&text);
+    return j;
+}
+
+static void balance_weight_and_friction(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *down, *up;
+        double balance, friction;
+        const char *source;
+    } cases[] = {
+        {"52", "28", 40, 12, "TW1, a list on touchweight"},
+        {"53", "27", 40, 13, "TW2, the same with 1 g more friction"},
+        {"50", "25", 37.5, 12.5, "TW3, Ilvedson and Ballard, list, 1998 (friction computed)"},
+        {"60", "30", 45, 15, "TW4, the same"},
+        {"60", "20", 40, 20, "TW5, the same"},
+        {"50", "20", 35, 15, "TW6, Page, list, 1998"},
+        {"46", "24", 35, 11, "TW7, Page, list, 1998"},
+        {"52", "18", 35, 17, "TW8, Page, list, 1998 (downweight computed)"},
+        {"50", "26", 38, 12, "TW10, Page, list, 1998"},
+        {"47", "23", 35, 12, "TW11, Page, list, 1998"},
+        {"81", "16", 48.5, 32.5, "TW12, Stanwood, list, 2003 (balance computed)"},
+        {"45", "26", 35.5, 9.5, "TW13, Farrell, list, 2000, before the stack was shimmed (computed)"},
+        {"47", "24", 35.5, 11.5, "TW13, after: friction changed, balance did not (computed)"},
+        {"56", "33", 44.5, 11.5, "values.md check 4, Stanwood, list, 2004"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        judged j = weigh("A4", cases[i].down, cases[i].up);
+        if (see(&j, "balance_weight", "A4")->value != MM(cases[i].balance) ||
+            see(&j, "friction", "A4")->value != MM(cases[i].friction))
+            fail_msg("%s", cases[i].source);
+        put_away(&j);
+    }
+}
+
+/* 70 and 20 became 48 and 30, balance weight 45 became 39, by friction work alone: F. Sturm, college
+ * technicians' list, March 2004.  So friction is told first, and no lead is asked for. */
+static void friction_work_brings_the_weight_along(void **state)
+{
+    (void)state;
+    judged j = weigh("A4", "70", "20");
+    assert_int_equal(see(&j, "balance_weight", "A4")->value, G(45));
+    assert_int_equal(see(&j, "balance_weight", "A4")->why, HL_WHY_HIGH);
+    assert_int_equal(see(&j, "friction", "A4")->value, G(25));
+    assert_int_equal(see(&j, "friction", "A4")->why, HL_WHY_HIGH);
+    assert_non_null(told(&j, "friction_first", "A4"));
+    assert_null(told(&j, "heavy_not_rough", "A4"));
+    /* while friction is wrong, the balance weight's excess means nothing */
+    assert_int_equal(see(&j, "balance_weight", "A4")->n_corrections, 0);
+    assert_non_null(strstr(see(&j, "balance_weight", "A4")->remark, "first"));
+    put_away(&j);
+
+    j = weigh("A4", "48", "30");
+    assert_int_equal(see(&j, "balance_weight", "A4")->value, G(39));
+    static const char *const steps[] = {"downweight", "upweight", "friction", "balance_weight"};
+    for (size_t i = 0; i < sizeof steps / sizeof *steps; i++)
+        assert_int_equal(see(&j, steps[i], "A4")->verdict, HL_PASS);
+    assert_int_equal(count_told(&j), 0);
+    put_away(&j);
+}
+
+/* 81 and 16: friction 32.5 is the fault.  D. Stanwood, list, May 2003. */
+static void friction_32_is_flagged(void **state)
+{
+    (void)state;
+    judged j = weigh("A4", "81", "16");
+    const hl_finding *friction = see(&j, "friction", "A4");
+    assert_int_equal(friction->value, G(32.5));
+    assert_int_equal(friction->verdict, HL_FAIL);
+    assert_int_equal(friction->why, HL_WHY_HIGH);
+    assert_non_null(told(&j, "friction_first", "A4"));
+    put_away(&j);
+}
+
+/* Friction 21 at C5 is too much where 13 is expected: the same message.  The weighings around it are
+ * arithmetic. */
+static void friction_at_c5(void **state)
+{
+    (void)state;
+    judged j = weigh("C5", "60", "18");
+    assert_int_equal(see(&j, "friction", "C5")->value, G(21));
+    assert_int_equal(see(&j, "friction", "C5")->why, HL_WHY_HIGH);
+    put_away(&j);
+    j = weigh("C5", "51", "25");
+    assert_int_equal(see(&j, "friction", "C5")->value, G(13));
+    assert_int_equal(see(&j, "friction", "C5")->verdict, HL_PASS);
+    put_away(&j);
+}
+
+/* Front weight 28.0, hammer 10.4, whippen 18.5, key ratio .52, balance weight 44: weight ratio 6.0;
+ * with 39 it is 5.5.  D. Stanwood, college technicians' list, October 2004. */
+static void the_weight_ratio(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *down, *up;
+        double ratio; /* 5.998 and 5.517, rounded to the step's 0.01 */
+    } cases[] = {{"56", "32", 6}, {"51", "27", 5.52}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        hl_text text = {0};
+        hl__text_printf(&text,
+                        "# book: grand\n# key_ratio: .52\n" HEADS
+                        "A4,downweight,%s\nA4,upweight,%s\nA4,key_front_weight,28.0\n"
+                        "A4,hammer_weight,10.4\nA4,whippen_weight,18.5\n",
+                        cases[i].down, cases[i].up);
+        assert_false(text.failed);
+        judged j = judge_by(open_shipped("grand"), text.data);
+        assert_int_equal(see(&j, "implied_weight_ratio", "A4")->value, MM(cases[i].ratio));
+        put_away(&j);
+        hl__text_free(&text);
+    }
+}
+
+/* (47 - 2) / (10 - 1) = 5: the link is N. Gravagne's, list, January 2010; the example is derived. */
+static void the_distance_ratio(void **state)
+{
+    (void)state;
+    judged j = judge_by(open_shipped("grand"),
+                        "# book: grand\n" HEADS "A4,blow,47\nA4,let_off,2\nA4,key_dip,10\nA4,aftertouch,1\n");
+    assert_int_equal(see(&j, "implied_ratio", "A4")->value, MM(5));
+    put_away(&j);
+}
+
+/* The grand's school: dip gives way by .010 in where aftertouch is held (E. Foote, lists, 1998 and
+ * 2005).  10.9 mm is beyond the naturals' 10.7, and floats; 11 does not. */
+static void dip_floats_in_the_grand(void **state)
+{
+    (void)state;
+    const char *rows = "# book: grand\n" HEADS "A4,blow,46\nA4,let_off,1.5\nA4,aftertouch,1.2\nA4,key_dip,";
+    char text[256];
+    strcpy(text, rows);
+    strcat(text, "10.9\n");
+    judged j = judge_by(open_shipped("grand"), text);
+    assert_int_equal(hl_audit_float(j.audit), small_step(j.book, "key_dip"));
+    assert_int_equal(see(&j, "key_dip", "A4")->verdict, HL_PASS);
+    assert_true(see(&j, "key_dip", "A4")->floated);
+    put_away(&j);
+    strcpy(text, rows);
+    strcat(text, "11\n");
+    j = judge_by(open_shipped("grand"), text);
+    assert_int_equal(see(&j, "key_dip", "A4")->why, HL_WHY_HIGH);
+    put_away(&j);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(balance_weight_and_friction),
+        cmocka_unit_test(friction_work_brings_the_weight_along),
+        cmocka_unit_test(friction_32_is_flagged),
+        cmocka_unit_test(friction_at_c5),
+        cmocka_unit_test(the_weight_ratio),
+        cmocka_unit_test(the_distance_ratio),
+        cmocka_unit_test(dip_floats_in_the_grand),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
