@@ -73,6 +73,30 @@ static void follow_one(hl_audit *audit, const hl_table *table, hl_finding *findi
     finding->n_corrections = 0;
 }
 
+/* Does all that fails among what the diagnosis looked at go away with another cure? */
+static bool is_explained(const hl_audit *audit, const hl_diagnosed *diagnosed)
+{
+    const hl_formula *when = audit->book->diagnoses[diagnosed->diagnosis].when;
+    int failing = 0, following = 0;
+    for (int v = 0; v < when->n_vars; v++) {
+        if (when->vars[v].kind != HL_VAR_STEP)
+            continue;
+        const hl_finding *finding = find_failing(audit, when->vars[v].index, diagnosed->note);
+        failing += finding != NULL;
+        following += finding != NULL && finding->follows;
+    }
+    return failing > 0 && failing == following;
+}
+
+static void quiet_explained(hl_audit *audit)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < audit->n_diagnosed; i++)
+        if (audit->diagnosed[i].note == 0 || !is_explained(audit, &audit->diagnosed[i]))
+            audit->diagnosed[kept++] = audit->diagnosed[i];
+    audit->n_diagnosed = kept;
+}
+
 void hl__follow(hl_audit *audit, const hl_table *table)
 {
     for (size_t i = 0; i < audit->n_findings; i++) {
@@ -82,4 +106,5 @@ void hl__follow(hl_audit *audit, const hl_table *table)
             continue;
         follow_one(audit, table, finding);
     }
+    quiet_explained(audit);
 }
