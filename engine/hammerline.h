@@ -171,6 +171,7 @@ typedef enum hl_move_kind { HL_MOVE_BY, HL_MOVE_STRONG, HL_MOVE_SLIGHT } hl_move
 typedef struct hl_move {
     int step;
     hl_move_kind kind;
+    int sign;                  /* HL_MOVE_STRONG: the reading goes up (1) or down (-1); 0 = not known */
     const hl_formula *formula; /* HL_MOVE_BY: step units per adjuster unit, over facts */
     bool assumed;
     hl_origin origin;
@@ -233,6 +234,22 @@ typedef struct hl_diagnosis {
     hl_origin origin;
 } hl_diagnosis;
 
+/* A school: a question that the trade answers in more than one way, and this book's answer.  `title`
+ * and `text` make a sentence: "aftertouch is counted" "from the jack's escape". */
+typedef struct hl_option {
+    const char *name, *text;
+} hl_option;
+typedef struct hl_chosen {
+    const char *id, *title;
+    const hl_option *options;
+    int n_options, option; /* the one that holds */
+    int uses;              /* fields of this book's steps that go by it */
+    const char *source;
+    const hl_change *changes;
+    int n_changes;
+    hl_origin origin;
+} hl_chosen;
+
 /* ---- books ------------------------------------------------------------------------------- */
 
 /* Where rule files are looked for, and how much a strange one may use.  Zero = the default. */
@@ -266,6 +283,8 @@ int hl_book_n_facts(const hl_book *book);
 const hl_fact *hl_book_fact(const hl_book *book, int i);
 int hl_book_n_diagnoses(const hl_book *book);
 const hl_diagnosis *hl_book_diagnosis(const hl_book *book, int i);
+int hl_book_n_choices(const hl_book *book);
+const hl_chosen *hl_book_choice(const hl_book *book, int i);
 
 /* ---- sheets ------------------------------------------------------------------------------ */
 
@@ -284,6 +303,8 @@ const char *hl_sheet_name(const hl_sheet *sheet); /* the path it was opened by *
 hl_compass hl_sheet_compass(const hl_sheet *sheet);
 /* The line of a last row that was cut short while it was saved (a bad row, too); 0 when none is. */
 int hl_sheet_torn(const hl_sheet *sheet);
+/* Is it a tidy sheet, a row a reading?  Known once it has been read. */
+bool hl_sheet_is_tidy(const hl_sheet *sheet);
 /* A fact as the sheet wrote it ("piano", "date", "place" ...), or "" . */
 const char *hl_sheet_fact(const hl_sheet *sheet, const char *id);
 
@@ -337,6 +358,10 @@ bool hl_journal_has(const hl_journal *journal, const char *column);
 /* Make a new tidy sheet: version line, `# book: ID`, the fact lines (each begins with '#'; may be
  * NULL), then the heads.  Appears whole and on disk, or not at all; never replaces a file. */
 hl_code hl_journal_create(const char *path, const char *book, const char *facts, hl_err *err);
+
+/* Put the text of a sheet into a new file: it appears whole and on disk, or not at all; never replaces
+ * a file. */
+hl_code hl_sheet_save(const char *path, const char *text, size_t size, hl_err *err);
 
 /* ---- audits ------------------------------------------------------------------------------ */
 
@@ -395,19 +420,27 @@ typedef struct hl_finding {
     hl_amount shift; /* stale: how far the reading is expected to have moved; uneven: how far out;
                         floated: how far beyond its target, negative = below */
     hl_amount moved; /* a fresh reading: how far adjustments since are expected to have moved it */
-    bool floated;    /* passes beyond its target, because the book lets this step give way */
-    bool go;         /* a go/no-go reading: it has no value */
-    int word;        /* judged fault: index into the step's words, else -1 */
-    bool computed;   /* derived, or from a model */
-    bool assumed;    /* computed with an assumed fact */
-    bool has_model;  /* what was read can be compared with what the step's model says of it */
+    bool shifted;    /* a fresh reading that an adjustment since then has moved a little: by `moved`, or,
+                        when that is 0, by something too slight for a number; told, never judged */
+    bool presumed;   /* stale only because another reading changed with nothing on record: somebody
+                        is presumed to have adjusted `presumed_adjuster`, going by `presumed_step` */
+    int presumed_adjuster, presumed_step; /* -1 when nothing is presumed */
+    bool floated; /* passes beyond its target, because the book lets this step give way */
+    bool guarded; /* judged by the guarded rule, known to within `guard`; when that leaves it in
+                     doubt, `why` is the limit in question */
+    hl_amount guard;
+    bool go;        /* a go/no-go reading: it has no value */
+    int word;       /* judged fault: index into the step's words, else -1 */
+    bool computed;  /* derived, or from a model */
+    bool assumed;   /* computed with an assumed fact */
+    bool has_model; /* what was read can be compared with what the step's model says of it */
     bool model_differs, model_assumed; /* by more than the gauges allow; told, never judged */
     hl_amount model;
     hl_target target;
     int line, column;   /* where the reading stands in the sheet; 0 when nowhere */
     const char *remark; /* the reading's remark, the query's text, the book's reason; or "" */
-    bool follows; /* it goes away when another fault of the note is cured: it has no corrections */
-    int follows_step;            /* put this one right first */
+    bool follows;       /* it goes away when another fault of the note is cured: it has no corrections */
+    int follows_step;   /* put this one right first */
     hl_amount follows_predicted; /* and expect this */
     const hl_correction *corrections;
     int n_corrections;
@@ -423,8 +456,31 @@ typedef struct hl_tally {
     hl_amount mad; /* median absolute deviation of (reading - aim), for information only */
 } hl_tally;
 
-/* Judge the sheet by the book.  Both must outlive the audit; the sheet must have been read. */
-hl_code hl_audit_run(hl_audit **out, const hl_sheet *sheet, const hl_book *book, hl_err *err);
+/* How a reading near a limit is judged. */
+typedef enum hl_rule {
+    HL_RULE_SIMPLE,  /* on or inside the limits passes, outside fails */
+    HL_RULE_GUARDED, /* passes only inside limits shrunk by the gauge's uncertainty, fails only outside
+                        limits widened by it, doubtful between */
+} hl_rule;
+
+/* A sample of the notes in place of all of them. */
+typedef struct hl_sample_ask {
+    int notes;            /* how many to measure; 0 = all of them, no sample */
+    uint64_t seed;        /* the same seed, piano and number draw the same notes */
+    hl_amount confidence; /* millionths, 950000 = 95 %; 0 = that */
+    bool has_at_most;     /* ready when no more than `at_most` of all notes can be out */
+    int at_most;
+} hl_sample_ask;
+
+typedef struct hl_audit_options {
+    hl_rule rule;
+    hl_sample_ask sample;
+} hl_audit_options;
+
+/* Judge the sheet by the book.  Both must outlive the audit; the sheet must have been read.  `options`
+ * may be NULL: simple, every note.  HL_E_USAGE: the options ask for nonsense. */
+hl_code hl_audit_run(hl_audit **out, const hl_sheet *sheet, const hl_book *book,
+                     const hl_audit_options *options, hl_err *err);
 void hl_audit_free(hl_audit *audit);
 /* True when every required step at every note it applies to has a fresh reading that passes, and
  * the sheet has no bad row. */
@@ -445,6 +501,153 @@ typedef struct hl_diagnosed {
 } hl_diagnosed;
 /* In the book's order, then along the compass. */
 const hl_diagnosed *hl_audit_diagnoses(const hl_audit *audit, size_t *n);
+
+/* ---- what this piano teaches ------------------------------------------------------------- */
+
+typedef enum hl_learned_why {
+    HL_LEARNED_USED,
+    HL_LEARNED_FEW,    /* fewer than three adjustments were read before and after */
+    HL_LEARNED_SPREAD, /* they don't agree with one another */
+    HL_LEARNED_NOISE,  /* the gauge can't tell it from the book's figure */
+    HL_LEARNED_WAY,    /* the readings went the other way: was a way or a sign written wrong? */
+    HL_LEARNED_FAR,    /* more than three times the book's figure, or less than a third: a slip */
+} hl_learned_why;
+
+/* What an adjuster was seen to move on this piano, beside what the book assumes.  Effects are in
+ * the step's base unit (mm, g) for one base unit of the adjuster (a turn, mm, g), toward `more`. */
+typedef struct hl_learned {
+    int adjuster, step;
+    int n;             /* adjustments that were read before and after */
+    int note;          /* where the two effects below hold; others differ as the book has them differ */
+    hl_amount effect;  /* as used; as seen, when it is not used */
+    hl_amount assumed; /* the book's */
+    double factor;     /* effect / assumed, at every note */
+    double spread;     /* how far single adjustments lie from it, as a share (standard deviation) */
+    bool used;         /* corrections, staleness and predictions go by it */
+    hl_learned_why why;
+} hl_learned;
+
+/* In the order of the book's adjusters and their moves. */
+const hl_learned *hl_audit_learned(const hl_audit *audit, size_t *n);
+
+/* An adjustment that nobody wrote down: a reading was taken again in the same pass, by the same
+ * person and method, and differs from what it should have been by more than gauge and moves allow. */
+typedef struct hl_presumed {
+    int adjuster, note;
+    int step;         /* whose reading changed */
+    int line;         /* where it stands */
+    hl_amount amount; /* that would explain it, + = `more` */
+} hl_presumed;
+/* In the order of the sheet's rows. */
+const hl_presumed *hl_audit_presumed(const hl_audit *audit, size_t *n);
+
+/* ---- gauges, and who reads them --------------------------------------------------------- */
+
+/* Where the uncertainty of a reading is taken from. */
+typedef enum hl_gauge_from {
+    HL_GAUGE_NONE,       /* nobody says */
+    HL_GAUGE_BOOK,       /* the step's `gauge` */
+    HL_GAUGE_SHEET,      /* the sheet's fact "gauge STEP" */
+    HL_GAUGE_RESOLUTION, /* not stated: what a person reads to stands in */
+    HL_GAUGE_COMPUTED,   /* a derived step: from its readings */
+} hl_gauge_from;
+
+/* A step that has numbers in this sheet, and whether its gauge is fine enough for its target. */
+typedef struct hl_gauge {
+    int step;
+    hl_gauge_from from;
+    hl_amount uncertainty; /* about 95 %; derived: the largest of the notes; 0 = not known */
+    bool has_tolerance;
+    hl_amount tolerance;    /* between the limits, where they are nearest; one-sided: limit to aim */
+    bool coarse_resolution; /* resolution > tolerance / 10 */
+    bool coarse_gauge;      /* uncertainty > tolerance / 4 */
+} hl_gauge;
+/* In the book's order. */
+const hl_gauge *hl_audit_gauges(const hl_audit *audit, size_t *n);
+
+/* The same note read again by the same person with the same method in the same pass, nothing that
+ * moves it having been adjusted between: what is left is the gauge and the hand. */
+typedef struct hl_repeat {
+    int step;
+    const char *method;  /* as the sheet names it; "" */
+    int places, freedom; /* places read more than once; degrees of freedom: readings - places */
+    hl_amount deviation; /* pooled standard deviation */
+    bool coarse;         /* twice that > tolerance / 4 */
+    bool worse;          /* twice that > the uncertainty of the step's gauge */
+} hl_repeat;
+/* Fewer degrees of freedom than this warn of nothing. */
+#define HL_FREEDOM_LEAST 5
+/* In the book's order, then as the methods turn up. */
+const hl_repeat *hl_audit_repeats(const hl_audit *audit, size_t *n);
+
+/* What two people read at one note. */
+typedef struct hl_apart {
+    int note;
+    hl_amount first, second;     /* their numbers; judged steps have none */
+    int first_word, second_word; /* judged: index into the step's words, -1 = ok */
+} hl_apart;
+
+/* Two people who read the same notes of a step in the same pass, nothing having been adjusted between. */
+typedef struct hl_people {
+    int step;
+    const char *first, *second; /* `by` of the sheet; the first read the earlier row of the sheet */
+    int notes;                  /* read by both */
+    hl_amount bias;             /* median of second - first */
+    hl_amount allowed;          /* what two readings may differ by for their gauges alone */
+    const hl_apart *apart;      /* the notes that differ by more; of a judged step, at all */
+    int n_apart;
+} hl_people;
+/* In the book's order. */
+const hl_people *hl_audit_people(const hl_audit *audit, size_t *n);
+
+/* ---- a sample of the notes ---------------------------------------------------------------- */
+
+/* What a sample shows of all the notes. */
+typedef struct hl_sample {
+    int population;   /* notes of the piano */
+    const int *notes; /* drawn, ascending */
+    int n;
+    uint64_t seed;
+    hl_amount confidence;
+    int open;       /* drawn, but something is not measured, or to read again */
+    int out;        /* drawn, and something is out, in doubt or queried */
+    int known_out;  /* the same of all notes, drawn or not */
+    bool concluded; /* nothing is open, so that `at_most` holds */
+    int at_most;    /* no more than so many of all the notes are out, at the confidence asked for */
+    bool has_asked; /* as the options say */
+    int asked;
+} hl_sample;
+/* NULL when the audit was not asked for one. */
+const hl_sample *hl_audit_sample(const hl_audit *audit);
+
+/* The samples of several pianos as one of all their notes.  Start as {0}. */
+typedef struct hl_samples {
+    hl_sample total; /* its `notes`, `seed` and `asked` mean nothing */
+    int n_audits;
+    struct hl_stratum *strata;
+    size_t n, room;
+} hl_samples;
+/* Add the sample of one more audit, and conclude anew.  HL_E_USAGE: it has none. */
+hl_code hl_samples_add(hl_samples *samples, const hl_audit *audit, hl_err *err);
+void hl_samples_free(hl_samples *samples);
+/* The most that can be bad of `population` when of `drawn`, all alike likely to be drawn, `bad` were:
+ * the largest number for which so few would turn up with a chance of more than 1 - confidence
+ * (hypergeometric, exact).  -1: nonsense was asked. */
+int hl_sample_bound(int population, int drawn, int bad, hl_amount confidence);
+
+/* ---- at the bench ------------------------------------------------------------------------ */
+
+/* Would the sheet's reader take this row below the others?  HL_E_SHEET with what is wrong and what
+ * to write instead; so nothing need be appended that would have to be mended.  A row of a step, an
+ * adjuster, `query` or `pass`; its time, by, method and remark may be anything.  The sheet must have
+ * been read, and is not changed. */
+hl_code hl_sheet_check_row(const hl_sheet *sheet, const hl_journal_row *row, hl_err *err);
+/* Is the step read at this note of this piano?  Note 0: once for the instrument. */
+bool hl_sheet_applies(const hl_sheet *sheet, int step, int note);
+bool hl_sheet_is_sample(const hl_sheet *sheet, int note);
+int hl_sheet_section(const hl_sheet *sheet, int note); /* from 0 */
+/* The line of the row that counts for a step or an adjuster (by id) at a note; 0: there is none. */
+int hl_sheet_line(const hl_sheet *sheet, const char *id, int note);
 
 /* ---- key leads --------------------------------------------------------------------------- */
 
@@ -497,6 +700,110 @@ typedef struct hl_leads {
 hl_code hl_leads_for_note(hl_leads *out, const hl_audit *audit, int note, const hl_leads_ask *ask,
                           hl_err *err);
 
+/* ---- plans ------------------------------------------------------------------------------- */
+
+typedef struct hl_plan hl_plan;
+
+typedef struct hl_plan_options {
+    const char *const *without; /* ids of adjusters that stay as they are today */
+    int n_without;
+    bool reversible;          /* leave out what can't be undone */
+    const char *const *lines; /* ids of steps whose samples set the targets of the notes between */
+    int n_lines;
+} hl_plan_options;
+
+/* Why a reading can't be brought inside its target. */
+typedef enum hl_lack {
+    HL_LACK_UNMOVED,  /* nothing moves it by an amount that is known */
+    HL_LACK_LEFT_OUT, /* what moves it is left out today */
+    HL_LACK_REACH,    /* what moves it has not the reach */
+    HL_LACK_CONFLICT, /* it can be met only at the cost of the steps `against` */
+    HL_LACK_GRAIN,    /* the right place lies between two possible moves */
+    HL_LACK_GEOMETRY, /* this note's own ratio stands in the way: no screw cures that */
+    HL_LACK_REFUSED,  /* its numbers are past what can be reckoned with */
+} hl_lack;
+const char *hl_lack_name(hl_lack lack); /* "unmoved", "left out", "reach" ... */
+
+typedef struct hl_unmet_reading {
+    int step;
+    hl_amount by; /* how far outside, positive, after the adjustments */
+    bool above;
+    bool uneven; /* inside its target, but it stands out from its neighbours or off its line */
+    hl_lack why;
+    const int *against; /* steps */
+    int n_against;
+    const int *adjusters; /* left out, or at the end of their reach */
+    int n_adjusters;
+} hl_unmet_reading;
+
+/* A reading after the adjustments. */
+typedef struct hl_foreseen {
+    int step;
+    hl_amount before, after;
+    bool moved;   /* the adjustments change it */
+    bool floated; /* passes beyond its target, because the book lets this step give way */
+    bool assumed; /* what moves it is assumed */
+} hl_foreseen;
+
+/* A reading that can't be planned with yet. */
+typedef struct hl_waiting {
+    int step;
+    int first;    /* the step to put right first, or -1 */
+    int adjuster; /* or this adjuster moves it by an unknown amount; else -1 */
+} hl_waiting;
+
+typedef struct hl_plan_note {
+    int note;
+    const hl_correction *adjustments; /* in working order */
+    int n_adjustments;
+    const hl_foreseen *foreseen;
+    int n_foreseen;
+    const hl_unmet_reading *unmet;
+    int n_unmet;
+    const hl_waiting *waiting;
+    int n_waiting;
+    const int *again; /* steps to read again */
+    int n_again;
+    bool proven; /* no better choice exists */
+} hl_plan_note;
+
+/* Work that no reading measures, or that is not this note's alone: carried along from the audit. */
+typedef struct hl_chore {
+    int step, note;                  /* note 0: the instrument */
+    int word;                        /* the fault word, or -1 */
+    int adjuster;                    /* or -1: then the word says what to do */
+    const hl_correction *correction; /* NULL: by feel, the way is not known */
+    bool first;                      /* while it is undone, other readings mean nothing */
+} hl_chore;
+
+/* Pieces that the plan uses up. */
+typedef struct hl_part {
+    int adjuster;
+    hl_amount size;
+    bool sharps; /* under the sharps, else under the naturals */
+    int count;
+} hl_part;
+
+/* Where a note between two samples should stand. */
+typedef struct hl_on_line {
+    int step, note;
+    hl_target target;
+    bool read; /* it has a reading, and takes part in the plan */
+} hl_on_line;
+
+/* Plan the whole sheet.  The audit must outlive the plan; `options` may be NULL.  HL_E_USAGE: an
+ * option names what the book does not have; HL_E_SHEET: a line has no two samples to lie between. */
+hl_code hl_plan_run(hl_plan **out, const hl_audit *audit, const hl_plan_options *options, hl_err *err);
+void hl_plan_free(hl_plan *plan);
+/* True when nothing is to do: the job is ready, and nothing lies off an asked line. */
+bool hl_plan_idle(const hl_plan *plan);
+/* The sheet says `scope: inspect only`, so nothing is proposed. */
+bool hl_plan_inspect_only(const hl_plan *plan);
+const hl_plan_note *hl_plan_notes(const hl_plan *plan, int *n); /* ascending */
+const hl_chore *hl_plan_chores(const hl_plan *plan, int *n);    /* in the book's order */
+const hl_part *hl_plan_parts(const hl_plan *plan, int *n);
+const hl_on_line *hl_plan_lines(const hl_plan *plan, int *n);
+
 /* ---- checking a book ---------------------------------------------------------------------- */
 
 /* What is wrong with a book that opens: each a hl_err with file and line.  Start as {0}. */
@@ -528,7 +835,13 @@ typedef struct hl_print {
 
 /* Each returns malloc'ed text in *out, *size bytes, NUL-terminated; give it to hl_free(). */
 hl_code hl_audit_text(char **out, size_t *size, const hl_audit *audit, const hl_print *print, hl_err *err);
+/* What was learned and is used, as lines to keep: a fact line for the sheet (`# capstan_pitch: 1.12`)
+ * where one fact says it all, else an adjuster line for a shop's book.  Empty when nothing is used. */
+hl_code hl_learned_text(char **out, size_t *size, const hl_audit *audit, hl_err *err);
 hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *err);
+/* The work list, the parts list and what should be read afterwards. */
+hl_code hl_plan_text(char **out, size_t *size, const hl_plan *plan, const hl_print *print, hl_err *err);
+hl_code hl_plan_json(char **out, size_t *size, const hl_plan *plan, hl_err *err);
 /* The object that stands in for the audit of a sheet that could not be judged at all. */
 hl_code hl_error_json(char **out, size_t *size, const char *sheet, const hl_err *error, hl_err *err);
 /* One line of a list of books: its name and title (or what is `broken`, when book is NULL), and where
@@ -549,6 +862,43 @@ hl_code hl_book_diff(char **out, size_t *size, const hl_book *a, const hl_book *
                      hl_err *err);
 /* A blank wide sheet for the book. */
 hl_code hl_sheet_blank(char **out, size_t *size, const hl_book *book, hl_err *err);
+/* The facts of a blank tidy sheet, as lines for hl_journal_create(). */
+hl_code hl_sheet_blank_facts(char **out, size_t *size, const hl_book *book, hl_err *err);
+/* A sheet that was read without a bad row, written anew: the same readings, as they were typed, with
+ * its facts, remarks, separator and decimal mark.  A tidy one keeps every row; a wide one the latest
+ * reading of each note and step, and *lost says what it has no place for, a sentence a line ("" when
+ * nothing; give it to hl_free()).  HL_E_SHEET: the first bad row, or a line too long to be written. */
+hl_code hl_sheet_as_tidy(char **out, size_t *size, const hl_sheet *sheet, hl_err *err);
+hl_code hl_sheet_as_wide(char **out, size_t *size, const hl_sheet *sheet, char **lost, hl_err *err);
+/* One note's readings (0: the instrument's), pass beside pass, of one step or of all (-1), and the
+ * adjustments between. */
+hl_code hl_history_text(char **out, size_t *size, const hl_sheet *sheet, int note, int step,
+                        const hl_print *print, hl_err *err);
+/* One finding for the bench: `before` ("Saved. C5"), the reading and its verdict, then what to do and
+ * what follows from it.  Short lines, the act first. */
+hl_code hl_finding_text(char **out, size_t *size, const hl_audit *audit, const hl_finding *finding,
+                        const char *before, const hl_print *print, hl_err *err);
+/* Phrases of one line, without a line end: "49.0 mm: fail, high"; "44.0-48.0 mm", or the words of a
+ * judged step; the adjustment as a tidy sheet's reading ("raise 1/4 turn"). */
+hl_code hl_reading_text(char **out, size_t *size, const hl_audit *audit, const hl_finding *finding,
+                        hl_err *err);
+hl_code hl_target_text(char **out, size_t *size, const hl_audit *audit, int step, int note, hl_err *err);
+hl_code hl_adjustment_text(char **out, size_t *size, const hl_book *book, const hl_correction *correction,
+                           hl_err *err);
+/* Any text as a paragraph of the page's width, safe for a terminal; lines after the first stand
+ * `hang` columns in. */
+hl_code hl_paragraph_text(char **out, size_t *size, const char *text, int first, int hang,
+                          const hl_print *print, hl_err *err);
+/* The finished-job record as one HTML file: no script, nothing fetched, readable in grey and printed.
+ * The same audit and options give the same bytes. */
+typedef struct hl_report {
+    const char *made; /* the day it is made, "2026-11-20"; NULL: not said */
+    bool owner;       /* one page in plain words for the owner instead */
+} hl_report;
+/* `asked` may be NULL. */
+hl_code hl_report_html(char **out, size_t *size, const hl_audit *audit, const hl_report *asked, hl_err *err);
+/* A blank form of the book for the bench, to print: a page a stage, with targets and room to write. */
+hl_code hl_form_html(char **out, size_t *size, const hl_book *book, hl_err *err);
 /* "file:line:column: what; todo" and a newline, safe for a terminal. */
 hl_code hl_err_text(char **out, size_t *size, const hl_err *err);
 void hl_free(char *text);

@@ -1,6 +1,7 @@
 -- The grand's adjusters: what a technician turns, shims, bends or moves, and what each one moves.
 -- A number or formula: the step's units for one unit of the adjuster, in its `more` direction.
--- "strong": read that step again. "slight": worth a note only.
+-- "up" or "down": the way is known, how far is for the hand to find. "strong": read that step again.
+-- "slight": worth a note only.
 -- Aftertouch never stands here: it follows from its model. So does every derived step.
 local bench, in_piano, stack_off, under = "bench", "in the piano", "stack off", "under the piano"
 
@@ -51,12 +52,11 @@ return book {
 
   -- Whippen, jack, lever -----------------------------------------------------------------------
 
-  -- In grams of friction at the key front: one gram is one more down and one less up.
-  adjuster { "centre_pin", title = "centres", verb = "make", more = "firmer", less = "freer", unit = "g",
-    finest = "1 g", visit = bench,
-    moves = { centres = "strong", downweight = 1, upweight = -1, repetition = "slight" },
+  -- Friction is added to the downweight and taken from the upweight. Nobody repins to a gram, so no amount.
+  adjuster { "centre_pin", title = "centres", verb = "make", more = "firmer", less = "freer", visit = bench,
+    moves = { centres = "strong", downweight = "up", upweight = "down", repetition = "slight" },
     why = "Try hammer, whippen and key bushing in turn. Weigh again, and only then think of weight.",
-    assumed = true, source = "docs/numbers.md#friction" },
+    source = "docs/numbers.md#friction" },
 
   adjuster { "jack_button", title = "jack", verb = "set", more = "in", less = "out", visit = bench,
     moves = { jack_position = "strong", jack_height = "slight", let_off = "slight" },

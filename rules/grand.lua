@@ -25,6 +25,15 @@ return book {
   stage { "finish", title = "Play",
     caution = "Under warranty or hire, the maker's or owner's rules come before this book." },
 
+  -- Schools: questions that the trade answers in more than one way, and this book's answers.
+  use "common/schools",
+  choice { "una_corda", "clear", title = "The shift pedal",
+    options = { clear = "clears the left string", graze = "lets the hammer brush the left string" },
+    source = "docs/numbers.md#una_corda" },
+  choice { "pedal_lift", "less", title = "The pedal lifts dampers",
+    options = { equal = "as far as the key does", less = "a hair less than the key does" },
+    source = "docs/numbers.md#pedal_stop" },
+
   use "facts",
   use "adjusters",
 
@@ -73,8 +82,8 @@ return book {
   use "grand/damper_seating",
   use "grand/underlevers_level",
   use "grand/damper_key_timing",
-  use "common/damper_start",
-  use "common/damper_fraction",
+  use "grand/damper_start",
+  use "grand/damper_fraction",
   use "grand/damper_tray_timing",
   use "grand/pedal_stop",
   use "grand/up_stop",

@@ -19,6 +19,12 @@ return book {
   stage { "finish", title = "Play",
     caution = "Under warranty or hire, the maker's or owner's rules come before this book." },
 
+  -- Schools: questions that the trade answers in more than one way, and this book's answers.
+  use "common/schools",
+  choice { "damper_start_at", "half", title = "Dampers start",
+    options = { half = "when the hammer is half way", two_thirds = "when the hammer is two thirds of the way" },
+    source = "docs/numbers.md#upright_damper_key_timing" },
+
   use "upright_facts",
   use "upright_adjusters",
 
@@ -65,8 +71,8 @@ return book {
   use "upright/damper_seating",
   use "upright/damper_lift_together",
   use "upright/damper_key_timing",
-  use "common/damper_start",
-  use "common/damper_fraction",
+  use "upright/damper_start",
+  use "upright/damper_fraction",
   use "upright/stop_rail",
   use "upright/damper_pedal_play",
   use "upright/soft_pedal_play",

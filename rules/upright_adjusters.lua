@@ -33,10 +33,9 @@ return book {
 
   -- Hammers and whippens -----------------------------------------------------------------------
 
-  adjuster { "centre_pin", title = "centres", verb = "make", more = "firmer", less = "freer", unit = "g",
-    finest = "1 g", visit = bench,
-    moves = { centres = "strong", downweight = 1, upweight = -1, jack_return = "slight" },
-    assumed = true, source = "docs/numbers.md#friction" },
+  adjuster { "centre_pin", title = "centres", verb = "make", more = "firmer", less = "freer", visit = bench,
+    moves = { centres = "strong", downweight = "up", upweight = "down", jack_return = "slight" },
+    source = "docs/numbers.md#friction" },
 
   adjuster { "travel_paper", title = "flange", verb = "paper", more = "right side", less = "left side", visit = bench,
     moves = { hammer_travel = "strong", hammer_squaring = "strong", hammer_spacing = "slight" },

@@ -145,7 +145,7 @@ static int judge(desk *at, const hl_sheet *sheet, bool good)
 {
     hl_audit *audit = NULL;
     hl_err err;
-    if (hl_audit_run(&audit, sheet, at->book, &err) != HL_OK)
+    if (hl_audit_run(&audit, sheet, at->book, NULL, &err) != HL_OK)
         return give_up(at, hl_sheet_name(sheet), &err);
     int code = print_audit(at, audit);
     if (code == EXIT_READY && (!good || !has_work(audit)))

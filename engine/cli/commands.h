@@ -5,6 +5,10 @@
 #include "options.h"
 
 int run_audit(const request *asked);
+int run_plan(const request *asked);
 int run_sheet(const request *asked);
+int run_report(const request *asked);
+int run_rules(const request *asked);
+int run_walk(const request *asked);
 
 #endif

@@ -103,6 +103,16 @@ static bool read_color(request *asked, const char *value)
     return false;
 }
 
+static bool add_named(const char **list, int *n, const option_row *row, const char *value)
+{
+    if (*n == NAMED_MOST) {
+        complain("--%s more than %d times", row->name, NAMED_MOST);
+        return false;
+    }
+    list[(*n)++] = value;
+    return true;
+}
+
 static bool take(request *asked, const option_row *row, const char *value)
 {
     switch (row->id) {
@@ -120,6 +130,43 @@ static bool take(request *asked, const option_row *row, const char *value)
         break;
     case OPTION_OUTPUT:
         asked->output = value;
+        break;
+    case OPTION_FOR:
+        asked->reader = value;
+        break;
+    case OPTION_REPLACE:
+        asked->replace = true;
+        break;
+    case OPTION_PRINT:
+        asked->on_paper = true;
+        break;
+    case OPTION_TO:
+        asked->to = value;
+        break;
+    case OPTION_TIDY:
+        asked->tidy = true;
+        break;
+    case OPTION_NOTE:
+        asked->note = value;
+        break;
+    case OPTION_BY:
+        asked->by = value;
+        break;
+    case OPTION_NEW:
+        asked->create = value;
+        break;
+    case OPTION_AGAIN:
+        asked->again = true;
+        break;
+    case OPTION_BELL:
+        asked->bell = true;
+        break;
+    case OPTION_WITHOUT:
+        return add_named(asked->without, &asked->n_without, row, value);
+    case OPTION_LINE:
+        return add_named(asked->lines, &asked->n_lines, row, value);
+    case OPTION_REVERSIBLE:
+        asked->reversible = true;
         break;
     case OPTION_COLOR:
         return read_color(asked, value);

@@ -20,6 +20,7 @@ enum {
 typedef enum color_choice { COLOR_AUTO, COLOR_ALWAYS, COLOR_NEVER } color_choice;
 
 #define RULE_FOLDERS_MOST 16
+#define NAMED_MOST        24 /* adjusters left out, or steps on a line */
 
 /* What the person asked for.  Everything is borrowed from argv. */
 typedef struct request {
@@ -27,10 +28,23 @@ typedef struct request {
     int n_rule_folders;
     color_choice color;
     bool help, version;
-    bool json;
+    bool json, tidy;
     const char *book;   /* NULL: the sheet says */
     const char *output; /* NULL: standard output */
-    char **words;       /* what is left: sheets, or a book's name */
+    const char *reader; /* whom a report is for; NULL: the shop */
+    bool replace;       /* an existing report may be written over */
+    bool on_paper;      /* the blank sheet as a form to print */
+    const char *to;     /* the form of a converted sheet; NULL: the other one */
+    const char *note;   /* NULL: along the compass */
+    const char *by;     /* who reads; NULL: not said */
+    const char *create; /* the book of a sheet to be made; NULL: it is there */
+    bool again, bell;
+    const char *without[NAMED_MOST]; /* adjusters that stay as they are */
+    int n_without;
+    const char *lines[NAMED_MOST]; /* steps whose samples set the targets between them */
+    int n_lines;
+    bool reversible;
+    char **words; /* what is left: sheets, or a book's name */
     int n_words;
 } request;
 
@@ -43,6 +57,19 @@ typedef enum option_id {
     OPTION_BOOK,
     OPTION_JSON,
     OPTION_OUTPUT,
+    OPTION_TO,
+    OPTION_TIDY,
+    OPTION_FOR,
+    OPTION_REPLACE,
+    OPTION_PRINT,
+    OPTION_NOTE,
+    OPTION_BY,
+    OPTION_NEW,
+    OPTION_AGAIN,
+    OPTION_BELL,
+    OPTION_WITHOUT,
+    OPTION_LINE,
+    OPTION_REVERSIBLE,
 } option_id;
 
 typedef struct option_row {

@@ -80,16 +80,30 @@ static bool lies_in_build(const char *folder)
     return false;
 }
 
+/* The system tells a real path, so each "../" of `back` takes a folder off its end.  Returns what is
+ * left of `back`. */
+static const char *go_up(char *folder, const char *back)
+{
+    while (strncmp(back, "../", 3) == 0) {
+        char *slash = strrchr(folder, '/');
+        if (!slash || slash == folder)
+            break;
+        *slash = '\0';
+        back += 3;
+    }
+    return back;
+}
+
 static bool add_shipped(bookshelf *to)
 {
     char folder[PATH_ROOM];
     if (!find_own_folder(folder, sizeof folder))
         return true;
-    if (!add_folder(to, folder, HAMMERLINE_RULES_FROM_BIN))
+    const bool in_build = HAMMERLINE_SOURCE_RULES[0] && lies_in_build(folder);
+    const char *back = go_up(folder, HAMMERLINE_RULES_FROM_BIN);
+    if (!add_folder(to, folder, back))
         return false;
-    if (HAMMERLINE_SOURCE_RULES[0] && lies_in_build(folder))
-        return add_folder(to, HAMMERLINE_SOURCE_RULES, "");
-    return true;
+    return in_build ? add_folder(to, HAMMERLINE_SOURCE_RULES, "") : true;
 }
 
 int open_bookshelf(bookshelf *out, const request *asked)

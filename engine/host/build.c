@@ -20,16 +20,16 @@ hl_code hl__build_fail(hl_builder *b, hl_origin at, const char *todo, const char
     return hl__at(b->err, at.file, at.line, 0);
 }
 
-hl_code hl__build_unknown(hl_builder *b, hl_origin at, hl_part part, const char *in, const char *id)
+hl_code hl__build_unknown(hl_builder *b, hl_origin at, hl_draft_part part, const char *in, const char *id)
 {
-    static const char *const names[HL_PARTS] = {"stage", "step", "adjuster", "fact", "diagnosis"};
+    static const char *const names[HL_PARTS] = {"stage", "step", "adjuster", "fact", "diagnosis", "choice"};
     hl__fail(b->err, HL_E_RULE, "%s: there is no %s '%s' in the book", in, names[part], id);
     hl__did_you_mean(b->err, hl__draft_nearest(b->draft, part, id),
                      "add it to the book, or take the name out");
     return hl__at(b->err, at.file, at.line, 0);
 }
 
-hl_code hl__build_index(hl_builder *b, hl_part part, const hl_value *name, const char *in, int *out)
+hl_code hl__build_index(hl_builder *b, hl_draft_part part, const hl_value *name, const char *in, int *out)
 {
     const hl_draft_list *list = &b->draft->parts[part];
     for (size_t i = 0; i < list->n; i++) {
@@ -198,7 +198,7 @@ hl_code hl__build(hl_book *book, const hl_draft *draft, hl_err *err)
     static hl_code (*const parts[])(hl_builder *) = {
         build_head,         build_stages,         hl__build_facts,    hl__build_steps, hl__build_adjusters,
         hl__build_targets,  hl__build_references, hl__build_formulas, hl__build_moves, build_float,
-        build_acknowledged, hl__build_diagnoses,  build_files,
+        build_acknowledged, hl__build_diagnoses,  hl__build_choices,  build_files,
     };
     hl_builder b = {book, draft, err};
     hl_code code = HL_OK;

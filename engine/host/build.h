@@ -25,12 +25,13 @@ hl_code hl__build_references(hl_builder *b); /* fixes, masks, ways out of faults
 hl_code hl__build_formulas(hl_builder *b);   /* of steps; refuses circles */
 hl_code hl__build_moves(hl_builder *b);
 hl_code hl__build_diagnoses(hl_builder *b);
+hl_code hl__build_choices(hl_builder *b);
 
 /* Fail at a place: "what; did you mean 'nearest'?", or otherwise. */
 hl_code hl__build_fail(hl_builder *b, hl_origin at, const char *todo, const char *what, ...) HL_PRINTF(4, 5);
-hl_code hl__build_unknown(hl_builder *b, hl_origin at, hl_part part, const char *in, const char *id);
+hl_code hl__build_unknown(hl_builder *b, hl_origin at, hl_draft_part part, const char *in, const char *id);
 /* Index of a step or adjuster, or an error at the place. */
-hl_code hl__build_index(hl_builder *b, hl_part part, const hl_value *name, const char *in, int *out);
+hl_code hl__build_index(hl_builder *b, hl_draft_part part, const hl_value *name, const char *in, int *out);
 /* A number or a text with a unit as an amount; `unit` is what a bare number means. */
 hl_code hl__build_amount(hl_builder *b, const hl_value *value, hl_unit unit, hl_amount *out);
 /* The same; must be above zero. */

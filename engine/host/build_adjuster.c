@@ -137,19 +137,23 @@ static hl_code check_move_dims(hl_builder *b, const hl_adjuster *adjuster, const
 }
 
 static hl_code check_movable(hl_builder *b, const hl_adjuster *adjuster, const hl_value *move,
-                             const hl_step *step, hl_move_kind kind)
+                             const hl_step *step, hl_move_kind kind, bool way)
 {
     if (step->formula != NULL || step->kind == HL_DERIVED)
         return hl__build_fail(b, move->origin, "its moves follow from its formula; take this one out",
                               "adjuster '%s' cannot say how it moves '%s'", adjuster->id, step->id);
+    if (way && step->kind == HL_JUDGED)
+        return hl__build_fail(b, move->origin, "write \"strong\" or \"slight\"",
+                              "adjuster '%s' moves '%s' up or down, but that step is judged", adjuster->id,
+                              step->id);
     if (kind == HL_MOVE_BY && step->kind == HL_JUDGED)
         return hl__build_fail(b, move->origin, "write \"strong\" or \"slight\"",
                               "adjuster '%s' moves '%s' by an amount, but that step is judged", adjuster->id,
                               step->id);
     if (kind == HL_MOVE_BY && adjuster->unit == HL_NO_UNIT)
-        return hl__build_fail(b, move->origin, "write \"strong\" or \"slight\", or give it a unit",
-                              "adjuster '%s' goes by judgement and cannot move '%s' by an amount",
-                              adjuster->id, step->id);
+        return hl__build_fail(
+            b, move->origin, "write \"up\", \"down\", \"strong\" or \"slight\", or give it a unit",
+            "adjuster '%s' goes by judgement and cannot move '%s' by an amount", adjuster->id, step->id);
     return HL_OK;
 }
 
@@ -161,11 +165,13 @@ static hl_code build_move(hl_builder *b, const hl_adjuster *adjuster, const hl_v
     *move = (hl_move){.step = step, .assumed = adjuster->assumed, .origin = value->origin};
     if (value->kind == HL_IS_TABLE && value->entry->values[MOVE_ASSUMED].kind == HL_IS_BOOLEAN)
         move->assumed = value->entry->values[MOVE_ASSUMED].flag;
-    if (by->kind == HL_IS_TEXT && strcmp(by->text, "strong") == 0)
+    if (by->kind == HL_IS_TEXT)
+        move->sign = strcmp(by->text, "up") == 0 ? 1 : strcmp(by->text, "down") == 0 ? -1 : 0;
+    if (by->kind == HL_IS_TEXT && (move->sign != 0 || strcmp(by->text, "strong") == 0))
         move->kind = HL_MOVE_STRONG;
     else if (by->kind == HL_IS_TEXT && strcmp(by->text, "slight") == 0)
         move->kind = HL_MOVE_SLIGHT;
-    hl_code code = check_movable(b, adjuster, value, moved, move->kind);
+    hl_code code = check_movable(b, adjuster, value, moved, move->kind, move->sign != 0);
     if (code != HL_OK || move->kind != HL_MOVE_BY)
         return code;
     hl_formula *formula;

@@ -4,6 +4,7 @@
 #include "fail.h"
 #include "suggest.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -92,6 +93,24 @@ static hl_code build_one(hl_builder *b, const hl_value *value, hl_step *step)
     return HL_OK;
 }
 
+/* A step that is left out leaves no reading: what is computed from it would never be judged. */
+static hl_code check_skipped(hl_builder *b, const hl_step *step)
+{
+    for (int i = 0; step->formula != NULL && i < step->formula->n_vars; i++) {
+        const hl_var *var = &step->formula->vars[i];
+        if (step->kind != HL_DERIVED || step->skipped != NULL || var->kind != HL_VAR_STEP)
+            continue;
+        const hl_step *needed = &b->book->steps[var->index];
+        if (needed->skipped == NULL)
+            continue;
+        hl_origin at = b->draft->parts[HL_P_STEP].items[var->index]->skip->origin;
+        char todo[120];
+        snprintf(todo, sizeof todo, "skip '%s' too, or keep this one", step->id);
+        return hl__build_fail(b, at, todo, "skip of '%s': '%s' is computed from it", needed->id, step->id);
+    }
+    return HL_OK;
+}
+
 /* ---- circles ----------------------------------------------------------------------------------- */
 
 typedef struct walk {
@@ -137,6 +156,8 @@ hl_code hl__build_formulas(hl_builder *b)
         return hl__no_memory(b->err);
     for (int i = 0; code == HL_OK && i < b->book->n_steps; i++)
         code = visit(&w, i);
+    for (int i = 0; code == HL_OK && i < b->book->n_steps; i++)
+        code = check_skipped(b, &b->book->steps[i]);
     return code;
 }
 

@@ -6,8 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
-static hl_code build_list(hl_builder *b, hl_part part, const hl_value *list, const char *id, const int **out,
-                          int *n)
+static hl_code build_list(hl_builder *b, hl_draft_part part, const hl_value *list, const char *id,
+                          const int **out, int *n)
 {
     int *indexes = hl__arena_array(&b->book->arena, (size_t)list->n_list + 1, sizeof *indexes);
     if (indexes == NULL)

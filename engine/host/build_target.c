@@ -95,6 +95,31 @@ static hl_code read_at(const plan *p, const hl_entry *entry, int pitch, hl_targe
         "the target function of '%s' gave nothing for %s", p->step->id, hl_pitch_name(pitch));
 }
 
+/* Zones and anchors may stand outside a short compass, since books for fewer keys build on books for
+ * 88; but not outside both. */
+static hl_code check_notes(hl_builder *b, const hl_entry *entry, const hl_step *step)
+{
+    const int low = b->book->compass.lowest, high = low + b->book->compass.keys - 1;
+    for (int i = 0; entry->word == HL_W_BY_COLOUR && i < entry->n_anchors; i++) {
+        hl_code code = check_notes(b, entry->anchors[i].target, step);
+        if (code != HL_OK)
+            return code;
+    }
+    if (entry->word != HL_W_ZONES && entry->word != HL_W_GRADED)
+        return HL_OK;
+    for (int i = 0; i < entry->n_anchors; i++) {
+        const hl_anchor *anchor = &entry->anchors[i];
+        const bool below = anchor->from < low && anchor->from < HL_A0;
+        const bool above = anchor->to > high && anchor->to > HL_A0 + 87;
+        if (below || above)
+            return hl__build_fail(b, entry->origin, "name a note inside it, or widen the book's compass",
+                                  "the target of '%s' names %s, and the book's compass is %s-%s", step->id,
+                                  hl_pitch_name(below ? anchor->from : anchor->to), hl_pitch_name(low),
+                                  hl_pitch_name(high));
+    }
+    return HL_OK;
+}
+
 static hl_code build_target(hl_builder *b, const hl_value *value, hl_step *step)
 {
     hl_target *targets = hl__arena_array(&b->book->arena, HL_PITCHES + 1, sizeof *targets);
@@ -107,6 +132,9 @@ static hl_code build_target(hl_builder *b, const hl_value *value, hl_step *step)
         return hl__build_fail(
             b, value->entry->origin, "give range, at_least, at_most or about",
             "step '%s' is read once for the instrument and cannot have a target that goes by note", step->id);
+    hl_code checked = check_notes(b, value->entry, step);
+    if (checked != HL_OK)
+        return checked;
     plan p = {b, step, value->unit};
     for (int pitch = 0; pitch < HL_PITCHES; pitch++) {
         hl_code code = read_at(&p, value->entry, pitch, &targets[pitch]);

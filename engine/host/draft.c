@@ -10,7 +10,7 @@
 #define USE_DEPTH    16
 #define MOST_ENTRIES 4000
 
-hl_draft_item *hl__draft_find(const hl_draft *draft, hl_part part, const char *id)
+hl_draft_item *hl__draft_find(const hl_draft *draft, hl_draft_part part, const char *id)
 {
     const hl_draft_list *list = &draft->parts[part];
     for (size_t i = 0; i < list->n; i++) {
@@ -20,7 +20,7 @@ hl_draft_item *hl__draft_find(const hl_draft *draft, hl_part part, const char *i
     return NULL;
 }
 
-const char *hl__draft_nearest(const hl_draft *draft, hl_part part, const char *id)
+const char *hl__draft_nearest(const hl_draft *draft, hl_draft_part part, const char *id)
 {
     hl_suggest suggest = {id, NULL, 0};
     for (size_t i = 0; i < draft->parts[part].n; i++)
@@ -59,7 +59,7 @@ static hl_code lay_skip(hl_draft *draft, const hl_entry *skip, hl_err *err)
         return hl__at(err, skip->origin.file, skip->origin.line, 0);
     }
     step->skip = skip;
-    return HL_OK;
+    return hl__draft_note_skip(draft, step, skip, err);
 }
 
 static hl_code lay_acknowledge(hl_draft *draft, const hl_entry *entry, hl_err *err)
@@ -108,6 +108,10 @@ static hl_code lay_entry(hl_draft *draft, const hl_rule_file *file, const hl_ent
     case HL_W_FLOAT:
         draft->floats = entry;
         return HL_OK;
+    case HL_W_CHOICE:
+        return hl__draft_choice(draft, entry, err);
+    case HL_W_CHOOSE:
+        return hl__draft_choose(draft, entry, err);
     case HL_W_ACKNOWLEDGE:
         return lay_acknowledge(draft, entry, err);
     default:

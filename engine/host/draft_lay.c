@@ -12,8 +12,8 @@ static const char *const reserved[] = {"pass",   "fact",  "query",   "note",   "
                                        "min",    "max",   "and",     "or",     "not",        "once",
                                        "time",   "by",    "method",  "remark", "step",       "reading"};
 
-static const hl_rule_word word_of[HL_PARTS] = {HL_W_STAGE, HL_W_STEP, HL_W_ADJUSTER, HL_W_FACT,
-                                               HL_W_DIAGNOSIS};
+static const hl_rule_word word_of[HL_PARTS] = {HL_W_STAGE, HL_W_STEP,      HL_W_ADJUSTER,
+                                               HL_W_FACT,  HL_W_DIAGNOSIS, HL_W_CHOICE};
 
 static hl_code fail_twice(const hl_entry *entry, const char *id, const char *what, const hl_draft_item *other,
                           hl_err *err)
@@ -24,10 +24,10 @@ static hl_code fail_twice(const hl_entry *entry, const char *id, const char *wha
 }
 
 /* Steps, adjusters and facts share one space of names: sheets and formulas write them alike. */
-static hl_code check_name(const hl_draft *draft, hl_part part, const hl_entry *entry, const char *id,
+static hl_code check_name(const hl_draft *draft, hl_draft_part part, const hl_entry *entry, const char *id,
                           hl_err *err)
 {
-    if (part == HL_P_STAGE || part == HL_P_DIAGNOSIS)
+    if (part == HL_P_STAGE || part == HL_P_DIAGNOSIS || part == HL_P_CHOICE)
         return HL_OK;
     for (size_t i = 0; i < sizeof reserved / sizeof *reserved; i++) {
         if (strcmp(reserved[i], id) == 0) {
@@ -36,7 +36,7 @@ static hl_code check_name(const hl_draft *draft, hl_part part, const hl_entry *e
             return hl__at(err, entry->origin.file, entry->origin.line, 0);
         }
     }
-    for (hl_part other = HL_P_STEP; other <= HL_P_FACT; other++) {
+    for (hl_draft_part other = HL_P_STEP; other <= HL_P_FACT; other++) {
         const hl_draft_item *item = other != part ? hl__draft_find(draft, other, id) : NULL;
         if (item != NULL)
             return fail_twice(entry, id, hl__word_name(word_of[other]), item, err);
@@ -51,8 +51,8 @@ static void bind_units(hl_value *values, int n, hl_unit unit)
         values[i].unit = unit;
 }
 
-static hl_code add_item(hl_draft_item **out, hl_draft *draft, hl_part part, const hl_entry *entry,
-                        hl_err *err)
+hl_code hl__draft_item(hl_draft_item **out, hl_draft *draft, hl_draft_part part, const hl_entry *entry,
+                       hl_err *err)
 {
     const char *id = entry->values[0].text;
     hl_code code = check_name(draft, part, entry, id, err);
@@ -73,8 +73,8 @@ static hl_code add_item(hl_draft_item **out, hl_draft *draft, hl_part part, cons
     return HL_OK;
 }
 
-static hl_code note_change(hl_draft *draft, hl_draft_item *item, const char *field, const hl_entry *by,
-                           const hl_value *why, hl_err *err)
+hl_code hl__draft_note(hl_draft *draft, hl_draft_item *item, const char *field, const hl_entry *by,
+                       const hl_value *why, hl_err *err)
 {
     hl_history *line = hl__arena_take(draft->arena, sizeof *line);
     if (line == NULL)
@@ -100,7 +100,7 @@ hl_code hl__draft_step(hl_draft *draft, const hl_entry *step, hl_err *err)
         return hl__at(err, step->origin.file, step->origin.line, 0);
     }
     hl_draft_item *item;
-    hl_code code = add_item(&item, draft, HL_P_STEP, step, err);
+    hl_code code = hl__draft_item(&item, draft, HL_P_STEP, step, err);
     if (code == HL_OK)
         bind_units(item->values, STEP_FIELDS, hl__value_unit(&item->values[STEP_UNIT]));
     return code;
@@ -141,7 +141,7 @@ hl_code hl__draft_change(hl_draft *draft, const hl_entry *change, hl_err *err)
             continue;
         step->values[i] = change->values[i];
         step->values[i].unit = unit;
-        code = note_change(draft, step, field->name, change, &change->values[STEP_WHY], err);
+        code = hl__draft_note(draft, step, field->name, change, &change->values[STEP_WHY], err);
         n++;
     }
     if (code == HL_OK && n == 0) {
@@ -150,6 +150,11 @@ hl_code hl__draft_change(hl_draft *draft, const hl_entry *change, hl_err *err)
         return hl__at(err, change->origin.file, change->origin.line, 0);
     }
     return code != HL_OK ? code : hl__step_check(step->values, change->origin, err);
+}
+
+hl_code hl__draft_note_skip(hl_draft *draft, hl_draft_item *step, const hl_entry *skip, hl_err *err)
+{
+    return hl__draft_note(draft, step, "skip", skip, &skip->values[SKIP_WHY], err);
 }
 
 /* ---- adjusters, facts, stages, diagnoses ------------------------------------------------------- */
@@ -203,7 +208,7 @@ static hl_code merge_moves(hl_draft *draft, hl_draft_item *item, const hl_entry 
             return hl__no_memory(err);
         memcpy(field, "moves.", sizeof "moves." - 1);
         memcpy(field + sizeof "moves." - 1, move->key, strlen(move->key));
-        hl_code code = note_change(draft, item, field, entry, &entry->values[ADJ_WHY], err);
+        hl_code code = hl__draft_note(draft, item, field, entry, &entry->values[ADJ_WHY], err);
         if (code != HL_OK)
             return code;
     }
@@ -212,7 +217,7 @@ static hl_code merge_moves(hl_draft *draft, hl_draft_item *item, const hl_entry 
 }
 
 /* What the first declaration must say and a later one may leave out. */
-static hl_code check_first(const hl_draft *draft, hl_part part, const hl_entry *entry, hl_err *err)
+static hl_code check_first(const hl_draft *draft, hl_draft_part part, const hl_entry *entry, hl_err *err)
 {
     static const int stage[] = {STAGE_TITLE, -1}, fact[] = {FACT_TITLE, FACT_UNIT, -1};
     static const int adjuster[] = {ADJ_TITLE, ADJ_MORE, ADJ_LESS, -1}, none[] = {-1};
@@ -234,7 +239,8 @@ static hl_code check_first(const hl_draft *draft, hl_part part, const hl_entry *
     return HL_OK;
 }
 
-static hl_code check_same_unit(hl_part part, const hl_draft_item *item, const hl_entry *entry, hl_err *err)
+static hl_code check_same_unit(hl_draft_part part, const hl_draft_item *item, const hl_entry *entry,
+                               hl_err *err)
 {
     int at = part == HL_P_ADJUSTER ? ADJ_UNIT : part == HL_P_FACT ? FACT_UNIT : -1;
     if (at < 0 || entry->values[at].kind == HL_IS_NOTHING)
@@ -248,13 +254,13 @@ static hl_code check_same_unit(hl_part part, const hl_draft_item *item, const hl
     return hl__at(err, entry->origin.file, entry->origin.line, 0);
 }
 
-hl_code hl__draft_lay(hl_draft *draft, hl_part part, const hl_entry *entry, hl_err *err)
+hl_code hl__draft_lay(hl_draft *draft, hl_draft_part part, const hl_entry *entry, hl_err *err)
 {
     hl_draft_item *item = hl__draft_find(draft, part, entry->values[0].text);
     bool fresh = item == NULL;
     hl_code code = fresh ? check_first(draft, part, entry, err) : check_same_unit(part, item, entry, err);
     if (code == HL_OK && fresh)
-        code = add_item(&item, draft, part, entry, err);
+        code = hl__draft_item(&item, draft, part, entry, err);
     static const hl_value no_reason = {.kind = HL_IS_NOTHING};
     const hl_value *why = part == HL_P_ADJUSTER ? &entry->values[ADJ_WHY]
                           : part == HL_P_FACT   ? &entry->values[FACT_WHY]
@@ -271,7 +277,7 @@ hl_code hl__draft_lay(hl_draft *draft, hl_part part, const hl_entry *entry, hl_e
         }
         item->values[i] = entry->values[i];
         if (!fresh)
-            code = note_change(draft, item, hl__word_field(entry->word, i)->name, entry, why, err);
+            code = hl__draft_note(draft, item, hl__word_field(entry->word, i)->name, entry, why, err);
     }
     return code;
 }

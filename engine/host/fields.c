@@ -124,6 +124,22 @@ static const hl_field acknowledge_fields[ACK_FIELDS] = {
     [ACK_STEP] = {F("acknowledge", "[2]"), HL_F_ID, true, NULL, "the earlier step that it disturbs"},
     [ACK_WHY] = {F("acknowledge", "why"), HL_F_TEXT, true, NULL, "why that is accepted"},
 };
+static const hl_field choice_fields[CHOICE_FIELDS] = {
+    [CHOICE_ID] = {F("choice", "[1]"), HL_F_ID, true, NULL, "the choice's name"},
+    [CHOICE_OPTION] = {F("choice", "[2]"), HL_F_ID, true, NULL,
+                       "the option that holds unless a book chooses"},
+    [CHOICE_TITLE] = {F("choice", "title"), HL_F_TEXT, true, NULL, "how the audit's sentence begins"},
+    [CHOICE_OPTIONS] = {F("choice", "options"), HL_F_OPTIONS, true, NULL,
+                        "the schools, each with the end of that sentence"},
+    [CHOICE_SOURCE] = {F("choice", "source"), HL_F_TEXT, false, NULL, "who holds which"},
+};
+static const hl_field choose_fields[CHOOSE_FIELDS] = {
+    [CHOOSE_ID] = {F("choose", "[1]"), HL_F_ID, true, NULL, "the choice"},
+    [CHOOSE_OPTION] = {F("choose", "[2]"), HL_F_ID, true, NULL, "one of its options"},
+    [CHOOSE_WHY] = {F("choose", "why"), HL_F_TEXT, false, NULL, "the reason"},
+};
+static const hl_field by_choice_fields[] = {
+    {F("by_choice", "[1]"), HL_F_ID, true, NULL, "the choice; the rest is named like its options"}};
 static const hl_field diagnosis_fields[DIAG_FIELDS] = {
     [DIAG_ID] = {F("diagnosis", "[1]"), HL_F_ID, true, NULL, "the diagnosis's name"},
     [DIAG_TITLE] = {F("diagnosis", "title"), HL_F_TEXT, true, NULL, "what is seen"},
@@ -184,6 +200,8 @@ static const struct {
     [HL_W_FACT] = {"fact", fact_fields, FACT_FIELDS},
     [HL_W_FLOAT] = {"float", float_fields, FLOAT_FIELDS},
     [HL_W_ACKNOWLEDGE] = {"acknowledge", acknowledge_fields, ACK_FIELDS},
+    [HL_W_CHOICE] = {"choice", choice_fields, CHOICE_FIELDS},
+    [HL_W_CHOOSE] = {"choose", choose_fields, CHOOSE_FIELDS},
     [HL_W_DIAGNOSIS] = {"diagnosis", diagnosis_fields, DIAG_FIELDS},
     [HL_W_TESTS] = {"tests", tests_fields, 1},
     [HL_W_RANGE] = {"range", NULL, 0},
@@ -193,6 +211,7 @@ static const struct {
     [HL_W_BY_COLOUR] = {"by_colour", colour_fields, COLOUR_FIELDS},
     [HL_W_ZONES] = {"zones", NULL, 0},
     [HL_W_GRADED] = {"graded", NULL, 0},
+    [HL_W_BY_CHOICE] = {"by_choice", by_choice_fields, 1},
     [HL_W_FAULT] = {"fault", fault_fields, FAULT_FIELDS},
     [HL_W_CAUSE] = {"cause", cause_fields, CAUSE_FIELDS},
     [HL_W_MOVE] = {"move", move_fields, MOVE_FIELDS},
@@ -221,6 +240,18 @@ const hl_field *hl__word_field(hl_rule_word word, int i)
     if (word == HL_W_CHANGE && i == STEP_KIND)
         return NULL;
     return &words[word].fields[i];
+}
+
+bool hl__field_by_choice(hl_rule_word word, const hl_field *field)
+{
+    static const char *const names[] = {"target", "model", "formula", "faults", "ask", "why", "method"};
+    if (word != HL_W_STEP && (word != HL_W_CHANGE || field == &change_why))
+        return false;
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        if (strcmp(field->name, names[i]) == 0)
+            return true;
+    }
+    return false;
 }
 
 int hl__word_find(hl_rule_word word, const char *name)

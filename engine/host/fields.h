@@ -20,6 +20,8 @@ typedef enum hl_rule_word {
     HL_W_FACT,
     HL_W_FLOAT,
     HL_W_ACKNOWLEDGE,
+    HL_W_CHOICE,
+    HL_W_CHOOSE,
     HL_W_DIAGNOSIS,
     HL_W_TESTS,
     HL_W_RANGE,
@@ -29,6 +31,7 @@ typedef enum hl_rule_word {
     HL_W_BY_COLOUR,
     HL_W_ZONES,
     HL_W_GRADED,
+    HL_W_BY_CHOICE,
     HL_WORDS, /* how many a rule file can call; below: tables inside tables */
     HL_W_FAULT = HL_WORDS,
     HL_W_CAUSE,
@@ -57,6 +60,7 @@ typedef enum hl_field_type {
     HL_F_MOVES,
     HL_F_READINGS,   /* { step = number or text, ... } */
     HL_F_CORRECTION, /* { "adjuster", "way", amount } */
+    HL_F_OPTIONS,    /* { name = "text", ... } */
 } hl_field_type;
 
 typedef struct hl_field {
@@ -132,6 +136,8 @@ enum {
 };
 enum { FLOAT_ID, FLOAT_WITHIN, FLOAT_FIELDS };
 enum { ACK_ADJUSTER, ACK_STEP, ACK_WHY, ACK_FIELDS };
+enum { CHOICE_ID, CHOICE_OPTION, CHOICE_TITLE, CHOICE_OPTIONS, CHOICE_SOURCE, CHOICE_FIELDS };
+enum { CHOOSE_ID, CHOOSE_OPTION, CHOOSE_WHY, CHOOSE_FIELDS };
 enum { DIAG_ID, DIAG_TITLE, DIAG_WHEN, DIAG_CAUSES, DIAG_SPREAD, DIAG_QUIET_BY, DIAG_SOURCE, DIAG_FIELDS };
 enum { COLOUR_NATURALS, COLOUR_SHARPS, COLOUR_FIELDS };
 enum { FAULT_WORD, FAULT_MEANS, FAULT_FIX, FAULT_TODO, FAULT_FIELDS };
@@ -155,6 +161,8 @@ int hl__word_n_fields(hl_rule_word word);
 /* The field at place i, as `word` sees it: `change` has the step's fields, but its `why` is the
  * reason for the change, and `id` and `kind` (NULL) are not its to give. */
 const hl_field *hl__word_field(hl_rule_word word, int i);
+/* May this field of this word be given as by_choice { ... }? */
+bool hl__field_by_choice(hl_rule_word word, const hl_field *field);
 /* Place of a field by name, or -1. */
 int hl__word_find(hl_rule_word word, const char *name);
 

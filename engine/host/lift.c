@@ -43,7 +43,8 @@ hl_entry *hl__lift_entry(lua_State *L, int index)
     return lua_type(L, index) == LUA_TLIGHTUSERDATA ? lua_touserdata(L, index) : NULL;
 }
 
-static void lift(lua_State *L, int index, const char *key, int depth, hl_value *out);
+/* `targets`: a function under any name is a target, not only under `target`. */
+static void lift(lua_State *L, int index, const char *key, int depth, bool targets, hl_value *out);
 
 static int by_key(const void *a, const void *b)
 {
@@ -75,7 +76,7 @@ static lua_Integer count_items(lua_State *L, int table, lua_Integer n_list)
     return n;
 }
 
-static void lift_table(lua_State *L, int table, int depth, hl_value *out)
+static void lift_table(lua_State *L, int table, int depth, bool targets, hl_value *out)
 {
     if (depth >= DEPTH)
         hl__sandbox_error(L, "", "tables stand more than %d deep in each other", DEPTH);
@@ -90,7 +91,7 @@ static void lift_table(lua_State *L, int table, int depth, hl_value *out)
         lua_rawgeti(L, table, i);
         if (lua_isnil(L, -1))
             hl__sandbox_error(L, "take it out", "item %d is nil", (int)i);
-        lift(L, lua_gettop(L), NULL, depth + 1, &out->items[i - 1]);
+        lift(L, lua_gettop(L), NULL, depth + 1, targets, &out->items[i - 1]);
         lua_pop(L, 1);
     }
     out->n_items = (int)n_list;
@@ -98,13 +99,13 @@ static void lift_table(lua_State *L, int table, int depth, hl_value *out)
         if (lua_type(L, -2) != LUA_TSTRING || out->n_items >= n)
             continue;
         const char *key = hl__lift_text(L, lua_gettop(L) - 1);
-        lift(L, lua_gettop(L), key, depth + 1, &out->items[out->n_items++]);
+        lift(L, lua_gettop(L), key, depth + 1, targets, &out->items[out->n_items++]);
     }
     if (out->n_items > out->n_list)
         qsort(out->items + out->n_list, (size_t)(out->n_items - out->n_list), sizeof *out->items, by_key);
 }
 
-static void lift(lua_State *L, int index, const char *key, int depth, hl_value *out)
+static void lift(lua_State *L, int index, const char *key, int depth, bool targets, hl_value *out)
 {
     *out = (hl_value){.origin = hl__lift_origin(L), .key = key};
     switch (lua_type(L, index)) {
@@ -123,7 +124,7 @@ static void lift(lua_State *L, int index, const char *key, int depth, hl_value *
         out->flag = lua_toboolean(L, index) != 0;
         break;
     case LUA_TTABLE:
-        lift_table(L, index, depth, out);
+        lift_table(L, index, depth, targets, out);
         break;
     case LUA_TLIGHTUSERDATA:
         out->kind = HL_IS_ENTRY;
@@ -132,8 +133,8 @@ static void lift(lua_State *L, int index, const char *key, int depth, hl_value *
         break;
     case LUA_TFUNCTION:
         out->kind = HL_IS_OTHER;
-        if (key != NULL &&
-            (strcmp(key, "target") == 0 || strcmp(key, "naturals") == 0 || strcmp(key, "sharps") == 0)) {
+        if (key != NULL && (targets || strcmp(key, "target") == 0 || strcmp(key, "naturals") == 0 ||
+                            strcmp(key, "sharps") == 0)) {
             out->kind = HL_IS_ENTRY;
             out->entry = hl__target_from_function(L, index);
         }
@@ -146,5 +147,10 @@ static void lift(lua_State *L, int index, const char *key, int depth, hl_value *
 
 void hl__lift(lua_State *L, int index, const char *key, hl_value *out)
 {
-    lift(L, lua_absindex(L, index), key, 0, out);
+    lift(L, lua_absindex(L, index), key, 0, false, out);
+}
+
+void hl__lift_options(lua_State *L, int index, hl_value *out)
+{
+    lift(L, lua_absindex(L, index), NULL, 0, true, out);
 }

@@ -85,9 +85,11 @@ static hl_code check_strays(const hl_loader *loader, hl_err *err)
     }
     if (first == NULL)
         return HL_OK;
-    hl__fail(err, HL_E_RULE, "this %s stands in no book and would have no effect",
-             hl__word_name(first->word));
-    hl__todo(err, "put it into the list of the book that the file returns");
+    bool by_choice = first->word == HL_W_BY_CHOICE;
+    hl__fail(err, HL_E_RULE, "this %s stands in no %s and would have no effect", hl__word_name(first->word),
+             by_choice ? "step or change" : "book");
+    hl__todo(err, by_choice ? "give it to a field: target = by_choice { ... }"
+                            : "put it into the list of the book that the file returns");
     return hl__at(err, first->origin.file, first->origin.line, 0);
 }
 

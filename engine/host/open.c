@@ -18,6 +18,8 @@ static hl_code open_into(hl_book *book, const char *name, const hl_shelf *shelf,
     if (code == HL_OK)
         code = hl__draft_add(&draft, file, err);
     if (code == HL_OK)
+        code = hl__draft_resolve(&draft, err);
+    if (code == HL_OK)
         code = hl__build(book, &draft, err);
     hl__draft_free(&draft);
     hl__loader_close(&loader);

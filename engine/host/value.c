@@ -223,11 +223,11 @@ static hl_code check_faults(hl_arena *arena, hl_rule_word word, const hl_field *
     return code;
 }
 
-/* { step = number | "formula" | "strong" | "slight" | false | { it, assumed = true } } */
+/* { step = number | "formula" | "up" | "down" | "strong" | "slight" | false | { it, assumed = true } } */
 static hl_code check_moves(hl_arena *arena, hl_rule_word word, const hl_field *field, hl_value *value,
                            hl_err *err)
 {
-    static const char must[] = "a number, a formula, \"strong\", \"slight\" or false";
+    static const char must[] = "a number, a formula, \"up\", \"down\", \"strong\", \"slight\" or false";
     if (value->kind != HL_IS_TABLE || value->n_list > 0)
         return fail_type(word, field, value, "a table { step = amount, ... }", err);
     for (int i = 0; i < value->n_items; i++) {
@@ -261,9 +261,48 @@ static hl_code check_readings(hl_rule_word word, const hl_field *field, const hl
     return HL_OK;
 }
 
+/* { option = "text", ... }: at least two. */
+static hl_code check_options(hl_rule_word word, const hl_field *field, hl_value *value, hl_err *err)
+{
+    if (value->kind != HL_IS_TABLE || value->n_list > 0 || value->n_items < 2)
+        return fail_type(word, field, value, "a table of two or more { option = \"text\", ... }", err);
+    for (int i = 0; i < value->n_items; i++) {
+        hl_field named = *field;
+        named.name = value->items[i].key;
+        const hl_value name = {.kind = HL_IS_TEXT, .text = named.name, .origin = value->origin};
+        hl_code code = check_id(word, &named, &name, err);
+        if (code == HL_OK)
+            code = check_text(word, &named, &value->items[i], err);
+        if (code != HL_OK)
+            return code;
+    }
+    return HL_OK;
+}
+
+/* by_choice { "choice", option = value, ... }: each value must suit the field.  Whether the choice
+ * has these options is known once the book is put together. */
+static hl_code check_by_choice(hl_arena *arena, hl_rule_word word, const hl_field *field,
+                               const hl_value *value, hl_err *err)
+{
+    hl_entry *entry = value->entry;
+    entry->placed = true;
+    for (int i = 1; i < entry->n_values; i++) {
+        hl_value *option = &entry->values[i];
+        if (option->kind == HL_IS_ENTRY && option->entry->word == HL_W_BY_CHOICE)
+            return fail_type(word, field, option, "one choice, not one inside another", err);
+        hl_code code = hl__value_check(arena, word, field, option, err);
+        if (code != HL_OK)
+            return code;
+    }
+    return HL_OK;
+}
+
 hl_code hl__value_check(hl_arena *arena, hl_rule_word word, const hl_field *field, hl_value *value,
                         hl_err *err)
 {
+    if (value->kind == HL_IS_ENTRY && value->entry->word == HL_W_BY_CHOICE &&
+        hl__field_by_choice(word, field))
+        return check_by_choice(arena, word, field, value, err);
     hl_code code = value->kind == HL_IS_TABLE ? check_length(word, field, value, err) : HL_OK;
     if (code != HL_OK)
         return code;
@@ -305,6 +344,8 @@ hl_code hl__value_check(hl_arena *arena, hl_rule_word word, const hl_field *fiel
         return check_readings(word, field, value, err);
     case HL_F_CORRECTION:
         return check_correction(word, field, value, err);
+    case HL_F_OPTIONS:
+        return check_options(word, field, value, err);
     }
     return HL_OK;
 }

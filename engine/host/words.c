@@ -50,7 +50,7 @@ static void take_items(lua_State *L, hl_entry *book, const hl_value *table)
         if (!fits)
             hl__sandbox_error(L,
                               "a book's list holds use, stage, change, adjuster, skip, fact, float, "
-                              "acknowledge and diagnosis",
+                              "acknowledge, choice, choose and diagnosis",
                               "item %d of book is %s", i + 1, hl__value_kind_name(item));
         if (item->entry->placed)
             hl__sandbox_error(L, "write it once", "item %d of book (%s) stands in a book already", i + 1,
@@ -134,6 +134,28 @@ static int call_tests(lua_State *L)
     return 1;
 }
 
+/* by_choice { "choice", option = value, ... }: values[0] is the choice, the others are named like
+ * its options. */
+static int call_by_choice(lua_State *L)
+{
+    static const char shape[] = "write by_choice { \"choice\", option = ..., other = ... }";
+    if (lua_gettop(L) != 1 || lua_type(L, 1) != LUA_TTABLE)
+        hl__sandbox_error(L, shape, "by_choice takes one table");
+    hl_value table;
+    hl__lift_options(L, 1, &table);
+    hl_sandbox *box = hl__sandbox_of(L);
+    if (table.n_list != 1 || table.n_items < 2)
+        hl__sandbox_error(L, shape, "by_choice takes the choice's name, then a value for each option");
+    if (hl__value_check(box->arena, HL_W_BY_CHOICE, hl__word_field(HL_W_BY_CHOICE, 0), &table.items[0],
+                        &box->err) != HL_OK)
+        hl__sandbox_raise(L);
+    hl_entry *entry = hl__word_entry(L, HL_W_BY_CHOICE, 0);
+    entry->values = table.items;
+    entry->n_values = table.n_items;
+    lua_pushlightuserdata(L, entry);
+    return 1;
+}
+
 void hl__words_add(lua_State *L, hl_entry **made)
 {
     lua_pushlightuserdata(L, made);
@@ -147,6 +169,8 @@ void hl__words_add(lua_State *L, hl_entry **made)
             lua_pushcclosure(L, call_use, 1);
         else if (word == HL_W_TESTS)
             lua_pushcclosure(L, call_tests, 1);
+        else if (word == HL_W_BY_CHOICE)
+            lua_pushcclosure(L, call_by_choice, 1);
         else
             lua_pushcclosure(L, call_table_word, 1);
         lua_setfield(L, -2, hl__word_name(word));

@@ -11,6 +11,12 @@
 #include "fail.h"
 #include "floated.h"
 #include "follow.h"
+#include "gauges.h"
+#include "guarded.h"
+#include "learn.h"
+#include "people.h"
+#include "presume.h"
+#include "sampling.h"
 #include "stale.h"
 #include "table.h"
 
@@ -24,6 +30,23 @@ static void place_finding(hl_finding *finding, const hl_event *event)
     finding->line = event->line;
     finding->column = event->column;
     finding->remark = event->remark ? event->remark : "";
+}
+
+/* What adjustments since then did to a fresh reading, and whose work nobody wrote down. */
+static void fill_moved(const hl_table *table, hl_finding *finding, const hl_standing *s)
+{
+    hl_amount grain = table->book->steps[finding->step].resolution;
+    bool fresh = s->verdict == HL_PASS || s->verdict == HL_FAIL || s->verdict == HL_DOUBTFUL;
+    finding->presumed_adjuster = finding->presumed_step = -1;
+    if (s->verdict == HL_STALE && s->presumed) {
+        finding->presumed = true;
+        finding->presumed_adjuster = table->deeds[s->guess - 1].adjuster;
+        finding->presumed_step = table->deeds[s->guess - 1].because;
+    }
+    if (s->verdict == HL_STALE || !hl__amount_from(s->moved, &finding->moved))
+        finding->moved = 0;
+    hl_amount seen = grain > 0 ? hl__round_to(finding->moved, grain) : finding->moved;
+    finding->shifted = fresh && (seen != 0 || s->slight);
 }
 
 static hl_finding make_finding(const hl_table *table, int step, int note)
@@ -41,14 +64,15 @@ static hl_finding make_finding(const hl_table *table, int step, int note)
                           .computed = s->computed,
                           .assumed = s->assumed,
                           .floated = s->floated,
+                          .guarded = s->guarded,
+                          .guard = s->guard,
                           .has_model = s->has_model,
                           .model_differs = s->model_differs,
                           .model_assumed = s->model_assumed,
                           .model = s->model,
                           .target = *hl__table_target(table, step, note),
                           .remark = ""};
-    if (s->verdict != HL_STALE && !hl__amount_from(s->moved, &finding.moved))
-        finding.moved = 0;
+    fill_moved(table, &finding, s);
     if (s->event >= 0)
         place_finding(&finding, &table->sheet->events[s->event]);
     if (s->why == HL_WHY_BOOK)
@@ -56,8 +80,7 @@ static hl_finding make_finding(const hl_table *table, int step, int note)
     return finding;
 }
 
-/* The step that makes this one's reading mean nothing as long as it fails, or -1. */
-static int find_mask(const hl_table *table, int step, int note)
+int hl__audit_mask(const hl_table *table, int step, int note)
 {
     for (int i = 0; i < table->book->n_steps; i++) {
         const hl_step *mask = &table->book->steps[i];
@@ -91,7 +114,7 @@ static bool advise(const hl_table *table, hl_finding *finding)
 {
     if (finding->verdict != HL_FAIL)
         return true;
-    int mask = find_mask(table, finding->step, finding->note);
+    int mask = hl__audit_mask(table, finding->step, finding->note);
     return mask < 0 ? hl__correct(table, finding) : put_mask_remark(table, finding, mask);
 }
 
@@ -115,8 +138,14 @@ static size_t *find_closed(const hl_table *table)
 
 static hl_finding make_query(const hl_event *event)
 {
-    hl_finding finding = {
-        .step = -1, .note = event->note, .verdict = HL_FAIL, .why = HL_WHY_QUERY, .word = -1, .remark = ""};
+    hl_finding finding = {.step = -1,
+                          .note = event->note,
+                          .verdict = HL_FAIL,
+                          .why = HL_WHY_QUERY,
+                          .word = -1,
+                          .remark = "",
+                          .presumed_adjuster = -1,
+                          .presumed_step = -1};
     place_finding(&finding, event);
     return finding;
 }
@@ -137,6 +166,8 @@ static void count_finding(hl_tally *tally, const hl_finding *finding)
 static bool is_ready(const hl_audit *audit)
 {
     const int *count = audit->total.count;
+    if (audit->sample)
+        return hl__sample_ready(audit);
     return audit->sheet->n_errors == 0 && count[HL_PASS] > 0 && count[HL_FAIL] == 0 &&
            count[HL_DOUBTFUL] == 0 && count[HL_STALE] == 0 && count[HL_MISSING] == 0;
 }
@@ -192,52 +223,64 @@ static bool write_findings(hl_audit *audit, const hl_table *table)
 
 /* What floats gives way to the others, so their evenness is judged before it, and its own after:
  * a step that gives way is still to do so evenly. */
-static void mark_uneven(hl_audit *audit, hl_table *table)
+void hl__audit_neighbours(hl_table *table, hl_tally *tallies)
 {
-    int floating = audit->book->floats.step;
-    for (int step = 0; step < audit->book->n_steps; step++)
+    int floating = table->book->floats.step;
+    for (int step = 0; step < table->book->n_steps; step++)
         if (step != floating)
-            hl__even_mark(table, step, &audit->tallies[step]);
+            hl__even_mark(table, step, &tallies[step]);
     hl__floated_mark(table);
     if (floating >= 0)
-        hl__even_mark(table, floating, &audit->tallies[floating]);
+        hl__even_mark(table, floating, &tallies[floating]);
 }
 
 static bool judge_sheet(hl_audit *audit)
 {
-    hl_table table;
+    hl_table *table = &audit->table;
     size_t n = (size_t)audit->book->n_steps;
     audit->first = hl__arena_array(&audit->arena, n + 2, sizeof *audit->first);
     audit->tallies = hl__arena_array(&audit->arena, n + 1, sizeof *audit->tallies);
     if (!audit->first || !audit->tallies ||
-        !hl__table_start(&table, audit->sheet, audit->book, &audit->arena))
+        !hl__table_start(table, audit->sheet, audit->book, &audit->arena) || !hl__sample_draw(audit))
         return false;
-    hl__table_read(&table);
-    hl__table_compute(&table);
-    hl__stale_mark(&table);
-    hl__compare_models(&table);
-    mark_uneven(audit, &table);
-    if (!hl__diagnose(&table, &audit->diagnosed, &audit->n_diagnosed))
+    hl__table_read(table);
+    hl__table_compute(table);
+    if (!hl__learn(table, &audit->learned, &audit->n_learned) ||
+        !hl__presume(table, &audit->presumed, &audit->n_presumed))
         return false;
-    audit->findings = hl__arena_array(&audit->arena, count_listed(&table) + 1, sizeof *audit->findings);
-    if (!audit->findings || !write_findings(audit, &table))
+    hl__stale_mark(table);
+    hl__compare_models(table);
+    hl__audit_neighbours(table, audit->tallies);
+    if (!hl__diagnose(table, &audit->diagnosed, &audit->n_diagnosed))
         return false;
-    hl__follow(audit, &table);
+    if (!hl__gauges_find(audit) || !hl__people_find(audit) ||
+        (audit->options.rule == HL_RULE_GUARDED && !hl__guarded_mark(table)))
+        return false;
+    audit->findings = hl__arena_array(&audit->arena, count_listed(table) + 1, sizeof *audit->findings);
+    if (!audit->findings || !write_findings(audit, table))
+        return false;
+    hl__follow(audit, table);
+    hl__sample_conclude(audit);
     return true;
 }
 
-hl_code hl_audit_run(hl_audit **out, const hl_sheet *sheet, const hl_book *book, hl_err *err)
+hl_code hl_audit_run(hl_audit **out, const hl_sheet *sheet, const hl_book *book,
+                     const hl_audit_options *options, hl_err *err)
 {
     *out = NULL;
     if (!sheet->read || sheet->book != book || !sheet->latest) {
         hl__fail(err, HL_E_USAGE, "the sheet was not read against this book");
         return hl__todo(err, "call hl_sheet_read with the same book first");
     }
+    if (options && hl__sample_check(&options->sample, sheet, err) != HL_OK)
+        return err->code;
     hl_audit *audit = calloc(1, sizeof *audit);
     if (!audit)
         return hl__no_memory(err);
     audit->sheet = sheet;
     audit->book = book;
+    if (options)
+        audit->options = *options;
     if (!judge_sheet(audit)) {
         hl_audit_free(audit);
         return hl__no_memory(err);
@@ -279,6 +322,18 @@ const hl_tally *hl_audit_total(const hl_audit *audit)
 int hl_audit_float(const hl_audit *audit)
 {
     return audit->book->floats.step;
+}
+
+const hl_learned *hl_audit_learned(const hl_audit *audit, size_t *n)
+{
+    *n = audit->n_learned;
+    return audit->learned;
+}
+
+const hl_presumed *hl_audit_presumed(const hl_audit *audit, size_t *n)
+{
+    *n = audit->n_presumed;
+    return audit->presumed;
 }
 
 const hl_diagnosed *hl_audit_diagnoses(const hl_audit *audit, size_t *n)

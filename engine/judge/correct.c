@@ -82,20 +82,24 @@ static bool correct_by(const hl_table *table, const hl_finding *finding, int ind
                .step = finding->step,
                .uneven = finding->why == HL_WHY_UNEVEN,
                .even = table->book->steps[finding->step].even};
-    *skip = effect->kind != HL_EFFECT_BY;
+    /* The way alone may be known: then the hand finds how far. */
+    const bool known = effect->kind == HL_EFFECT_BY;
+    const double slope = known ? effect->by : effect->kind == HL_EFFECT_STRONG ? effect->sign : 0;
+    *skip = slope == 0;
     if (*skip)
         return true;
     bool has_number = finding->has_value && !finding->go;
-    double raw = has_number ? (find_goal(&t) - t.standing->exact) / effect->by
-                            : (finding->why == HL_WHY_LOW ? 1 : -1) / effect->by;
+    double raw = has_number ? (find_goal(&t) - t.standing->exact) / slope
+                            : (finding->why == HL_WHY_LOW ? 1 : -1) / slope;
     hl_amount wanted = 0;
     *skip = raw == 0;
     if (*skip)
         return true;
-    *out = (hl_correction){.adjuster = index, .more = raw > 0, .assumed = effect->assumed};
+    *out = (hl_correction){
+        .adjuster = index, .more = raw > 0, .assumed = effect->assumed, .learned = effect->learned};
     t.more = out->more;
     bool sized = adjuster->unit != HL_NO_UNIT && adjuster->unit != HL_NOTCH;
-    if (has_number && sized && hl__amount_from(fabs(raw), &wanted))
+    if (has_number && known && sized && hl__amount_from(fabs(raw), &wanted))
         return compute_amount(&t, adjuster, wanted > 0 ? wanted : 1, out);
     if (adjuster->unit == HL_NOTCH) {
         out->has_amount = true;

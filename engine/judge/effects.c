@@ -60,9 +60,11 @@ double hl__step_formula_slopes(const hl_book *book, const hl_sheet *sheet, int s
 static hl_effect find_direct(const hl_book *book, const hl_sheet *sheet, const hl_adjuster *adjuster,
                              const hl_move *move, int note, const double *values)
 {
-    hl_effect effect = {HL_EFFECT_STRONG, 0, adjuster->assumed || move->assumed};
-    if (move->kind == HL_MOVE_STRONG)
+    hl_effect effect = {.kind = HL_EFFECT_STRONG, .assumed = adjuster->assumed || move->assumed};
+    if (move->kind == HL_MOVE_STRONG) {
+        effect.sign = move->sign;
         return effect;
+    }
     if (move->kind == HL_MOVE_SLIGHT) {
         effect.kind = HL_EFFECT_SLIGHT;
         return effect;
@@ -79,13 +81,21 @@ static hl_effect find_direct(const hl_book *book, const hl_sheet *sheet, const h
     return effect;
 }
 
+/* Which way one reading's effect takes a formula; 0 = not known. */
+static int find_sign(const hl_effect *effect, double slope)
+{
+    double way = slope * (effect->kind == HL_EFFECT_BY ? effect->by : effect->sign);
+    return way > 0 ? 1 : way < 0 ? -1 : 0;
+}
+
 static hl_effect find_chained(const hl_book *book, const hl_sheet *sheet, int step, int note,
                               const double *values, const hl_effect *effects)
 {
     const hl_formula *formula = book->steps[step].formula;
     double vars[HL_FORMULA_VARS], slopes[HL_FORMULA_VARS];
-    hl_effect total = {HL_EFFECT_NONE, 0, false};
-    bool assumed = false, strong = false, slight = false;
+    hl_effect total = {.kind = HL_EFFECT_NONE};
+    bool assumed = false, learned = false, strong = false, slight = false;
+    bool up = false, down = false, unknown = false;
     gather_vars(book, sheet, formula, note, values, true, vars, &assumed);
     hl__formula_slopes(formula, vars, slopes);
     for (int i = 0; i < formula->n_vars; i++) {
@@ -94,36 +104,65 @@ static hl_effect find_chained(const hl_book *book, const hl_sheet *sheet, int st
             continue;
         const hl_effect *effect = &effects[var->index];
         assumed = assumed || effect->assumed;
-        if (effect->kind == HL_EFFECT_SLIGHT)
+        learned = learned || effect->learned;
+        if (effect->kind == HL_EFFECT_SLIGHT) {
             slight = true;
-        else if (effect->kind == HL_EFFECT_STRONG || !isfinite(slopes[i]))
+            continue;
+        }
+        const int sign = find_sign(effect, slopes[i]);
+        up |= sign > 0;
+        down |= sign < 0;
+        unknown |= sign == 0;
+        if (effect->kind == HL_EFFECT_STRONG || !isfinite(slopes[i]))
             strong = true;
         else
             total.by += slopes[i] * effect->by;
     }
-    if (strong)
-        total = (hl_effect){HL_EFFECT_STRONG, 0, assumed};
-    else if (total.by != 0)
-        total = (hl_effect){HL_EFFECT_BY, total.by, assumed};
-    else if (slight)
-        total = (hl_effect){HL_EFFECT_SLIGHT, 0, assumed};
+    total.kind = strong          ? HL_EFFECT_STRONG
+                 : total.by != 0 ? HL_EFFECT_BY
+                 : slight        ? HL_EFFECT_SLIGHT
+                                 : HL_EFFECT_NONE;
+    total.assumed = total.kind != HL_EFFECT_NONE && assumed;
+    total.learned = total.kind == HL_EFFECT_BY && learned;
+    if (total.kind != HL_EFFECT_BY)
+        total.by = 0;
+    if (strong && !unknown && up != down)
+        total.sign = up ? 1 : -1;
     return total;
 }
 
 static bool same_effect(const hl_effect *a, const hl_effect *b)
 {
-    return a->kind == b->kind && a->by == b->by && a->assumed == b->assumed;
+    return a->kind == b->kind && a->by == b->by && a->sign == b->sign && a->assumed == b->assumed &&
+           a->learned == b->learned;
 }
 
-void hl__effects_at(const hl_book *book, const hl_sheet *sheet, int adjuster, int note, const double *values,
-                    hl_effect *effects)
+hl_effect hl__effect_of_move(const hl_book *book, const hl_sheet *sheet, int adjuster, const hl_move *move,
+                             int note)
+{
+    return find_direct(book, sheet, &book->adjusters[adjuster], move, note, NULL);
+}
+
+/* What readings taught is no assumption any more. */
+static hl_effect apply_factor(hl_effect effect, double factor)
+{
+    if (effect.kind != HL_EFFECT_BY || factor == 0)
+        return effect;
+    return (hl_effect){.kind = HL_EFFECT_BY, .by = effect.by * factor, .learned = true};
+}
+
+void hl__effects_learned(const hl_book *book, const hl_sheet *sheet, const double *factors, int adjuster,
+                         int note, const double *values, hl_effect *effects)
 {
     const hl_adjuster *a = &book->adjusters[adjuster];
     for (int i = 0; i < book->n_steps; i++)
-        effects[i] = (hl_effect){HL_EFFECT_NONE, 0, false};
-    for (int i = 0; i < a->n_moves; i++)
-        if (!book->steps[a->moves[i].step].formula)
-            effects[a->moves[i].step] = find_direct(book, sheet, a, &a->moves[i], note, values);
+        effects[i] = (hl_effect){.kind = HL_EFFECT_NONE};
+    for (int i = 0; i < a->n_moves; i++) {
+        int step = a->moves[i].step;
+        if (!book->steps[step].formula)
+            effects[step] = apply_factor(find_direct(book, sheet, a, &a->moves[i], note, values),
+                                         factors ? factors[step] : 0);
+    }
     /* A formula may build on another's result: go on until nothing changes, in bounded rounds. */
     bool changed = true;
     for (int round = 0; changed && round < HL_FORMULA_DEPTH; round++) {
@@ -136,4 +175,10 @@ void hl__effects_at(const hl_book *book, const hl_sheet *sheet, int adjuster, in
             effects[i] = effect;
         }
     }
+}
+
+void hl__effects_at(const hl_book *book, const hl_sheet *sheet, int adjuster, int note, const double *values,
+                    hl_effect *effects)
+{
+    hl__effects_learned(book, sheet, NULL, adjuster, note, values, effects);
 }

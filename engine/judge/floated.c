@@ -3,8 +3,7 @@
 
 #include "verdict.h"
 
-/* Is `step` one of the readings that the model of `model` ties?  Derived ones are not readings. */
-static bool is_tied(const hl_book *book, int model, int step)
+bool hl__floated_ties(const hl_book *book, int model, int step)
 {
     const hl_formula *formula = book->steps[model].formula;
     if (book->steps[step].kind != HL_MEASURED)
@@ -19,7 +18,7 @@ int hl__floated_model(const hl_book *book)
 {
     for (int i = 0; book->floats.step >= 0 && i < book->n_steps; i++)
         if (book->steps[i].kind == HL_MEASURED && book->steps[i].formula != NULL &&
-            is_tied(book, i, book->floats.step))
+            hl__floated_ties(book, i, book->floats.step))
             return i;
     return -1;
 }
@@ -29,7 +28,7 @@ static bool others_pass(const hl_table *table, int model, int note)
 {
     const hl_book *book = table->book;
     for (int i = 0; i < book->n_steps; i++)
-        if (i != book->floats.step && is_tied(book, model, i) &&
+        if (i != book->floats.step && hl__floated_ties(book, model, i) &&
             hl__table_at(table, i, note)->verdict != HL_PASS)
             return false;
     return true;
@@ -73,4 +72,28 @@ hl_target hl__floated_target(const hl_table *table, int step, int note)
     if (!hl__table_at(table, step, note)->floated)
         return *target;
     return widen(target, table->book->floats.within);
+}
+
+/* No other reading of the set fails, and none is missing; those in doubt may yet pass. */
+static bool others_may_pass(const hl_table *table, int model, int note)
+{
+    const hl_book *book = table->book;
+    for (int i = 0; i < book->n_steps; i++) {
+        const hl_verdict verdict = hl__table_at(table, i, note)->verdict;
+        if (i != book->floats.step && hl__floated_ties(book, model, i) && verdict != HL_PASS &&
+            verdict != HL_DOUBTFUL)
+            return false;
+    }
+    return true;
+}
+
+void hl__floated_limits(const hl_table *table, int step, int note, hl_target *sure, hl_target *possible)
+{
+    const hl_amount within = table->book->floats.within;
+    int model = step == table->book->floats.step && within > 0 ? hl__floated_model(table->book) : -1;
+    *sure = *possible = *hl__table_target(table, step, note);
+    if (model >= 0 && others_pass(table, model, note))
+        *sure = widen(sure, within);
+    if (model >= 0 && others_may_pass(table, model, note))
+        *possible = widen(possible, within);
 }

@@ -173,7 +173,7 @@ static hl_code run_case(const hl_rule_test *test, const hl_book *book, hl_err *e
     if (code == HL_OK)
         code = hl_sheet_read(sheet, book, err);
     if (code == HL_OK)
-        code = hl_audit_run(&audit, sheet, book, err);
+        code = hl_audit_run(&audit, sheet, book, NULL, err);
     if (code == HL_OK)
         code = compare(test, audit, err);
 done:

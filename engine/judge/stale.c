@@ -1,8 +1,10 @@
 /* stale.c - readings that an adjustment made since then has overtaken (layer: judge).
  *
- * All adjustments after a reading are summed before they are judged: a capstan turned up and
- * back down again leaves the reading fresh. */
+ * All adjustments after a reading, recorded or presumed (presume.c), are summed before they are
+ * judged: a capstan turned up and back down again leaves the reading fresh. */
 #include "stale.h"
+
+#include "guarded.h"
 
 #include <math.h>
 
@@ -27,32 +29,59 @@ bool hl__stale_matters(const hl_table *table, int step, int note, hl_amount shif
     hl_amount half = find_half_width(hl__table_target(table, step, note));
     hl_amount size = find_size(shift);
     double share = (double)table->book->stale_share / (double)HL_ONE;
-    return size > table->book->steps[step].gauge && (double)size > share * (double)half;
+    hl_gauge_from from;
+    hl_amount gauge = hl__gauge_reading(table->sheet, table->book, step, &from);
+    return size > (from == HL_GAUGE_RESOLUTION ? 0 : gauge) && (double)size > share * (double)half;
 }
 
-/* What one adjustment (row `at`) does to the readings of one note that were made before it. */
-static void move_note(hl_table *table, long at, int note)
+static void move_reading(hl_standing *s, const hl_effect *effect, const hl_deed *deed, int index)
 {
-    const hl_event *event = &table->sheet->events[at];
-    hl__table_values(table, note, table->values);
-    hl__effects_at(table->book, table->sheet, event->step, note, table->values, table->effects);
-    for (int i = 0; i < table->book->n_steps; i++) {
-        const hl_effect *effect = &table->effects[i];
-        hl_standing *s = hl__table_at(table, i, note);
-        if (!hl__table_holds(table, i, note) || s->event < 0 || s->event > at)
-            continue;
-        if (effect->kind == HL_EFFECT_STRONG || (effect->kind == HL_EFFECT_BY && event->no_amount))
-            s->strong = true;
-        else if (effect->kind == HL_EFFECT_BY)
-            s->moved += effect->by * (double)event->amount / (double)HL_ONE;
+    bool recorded = deed->because < 0;
+    if (effect->kind == HL_EFFECT_NONE)
+        return;
+    if (effect->kind == HL_EFFECT_SLIGHT) {
+        s->slight = true;
+        return;
     }
+    if (!recorded)
+        s->guess = index + 1;
+    if (effect->kind == HL_EFFECT_STRONG || deed->unknown) {
+        s->strong = true;
+        s->recorded_strong = s->recorded_strong || recorded;
+        return;
+    }
+    s->moved += effect->by * deed->amount;
+    s->guessed += recorded ? 0 : effect->by * deed->amount;
+}
+
+/* What one adjustment does to the readings of one note that were made before it. */
+static void move_note(hl_table *table, int index, int note)
+{
+    const hl_deed *deed = &table->deeds[index];
+    hl__table_values(table, note, table->values);
+    hl__effects_now(table, deed->adjuster, note, table->values, table->effects);
+    for (int i = 0; i < table->book->n_steps; i++) {
+        hl_standing *s = hl__table_at(table, i, note);
+        if (hl__table_holds(table, i, note) && s->event >= 0 && s->event <= deed->at)
+            move_reading(s, &table->effects[i], deed, index);
+    }
+}
+
+/* Would it be stale by what is on record alone? */
+static bool is_on_record(const hl_table *table, int step, int note)
+{
+    const hl_standing *s = hl__table_at(table, step, note);
+    hl_amount shift = 0;
+    if (s->recorded_strong || s->guess == 0)
+        return true;
+    return !hl__amount_from(s->moved - s->guessed, &shift) || hl__stale_matters(table, step, note, shift);
 }
 
 static void mark_read(hl_table *table, int step, int note)
 {
     hl_standing *s = hl__table_at(table, step, note);
     hl_amount shift = 0;
-    if (s->verdict != HL_PASS && s->verdict != HL_FAIL)
+    if (s->verdict != HL_PASS && s->verdict != HL_FAIL && s->verdict != HL_DOUBTFUL)
         return;
     if (!hl__amount_from(s->moved, &shift))
         s->strong = true;
@@ -60,7 +89,8 @@ static void mark_read(hl_table *table, int step, int note)
         return;
     s->verdict = HL_STALE;
     s->why = HL_WHY_ADJUSTED;
-    s->shift = shift;
+    s->shift = s->strong ? 0 : shift; /* then nobody knows */
+    s->presumed = !is_on_record(table, step, note);
 }
 
 /* A reading that the book leaves out is never called stale, but it can have been overtaken. */
@@ -73,45 +103,65 @@ bool hl__stale_overtaken(const hl_table *table, int step, int note)
     return s->strong || !hl__amount_from(s->moved, &shift) || hl__stale_matters(table, step, note, shift);
 }
 
-static bool uses_stale(const hl_table *table, int step, int note)
+/* Does it rest on a reading that has been overtaken?  *guess: by presumed adjustments alone. */
+static bool uses_stale(const hl_table *table, int step, int note, int *guess)
 {
     const hl_formula *formula = table->book->steps[step].formula;
-    for (int i = 0; formula && i < formula->n_vars; i++)
-        if (formula->vars[i].kind == HL_VAR_STEP && hl__stale_overtaken(table, formula->vars[i].index, note))
-            return true;
-    return false;
+    bool any = false, recorded = false;
+    *guess = 0;
+    for (int i = 0; formula && i < formula->n_vars; i++) {
+        int from = formula->vars[i].index;
+        if (formula->vars[i].kind != HL_VAR_STEP || !hl__stale_overtaken(table, from, note))
+            continue;
+        const hl_standing *s = hl__table_at(table, from, note);
+        any = true;
+        recorded = recorded || (s->verdict == HL_STALE && !s->presumed);
+        *guess = s->guess ? s->guess : *guess;
+    }
+    *guess = recorded ? 0 : *guess;
+    return any;
 }
 
 /* How far the derived value should have moved, from what its readings should be now. */
-static void fill_derived_shift(hl_table *table, int step, int note)
+static double find_derived_shift(hl_table *table, int step, int note)
 {
-    hl_standing *s = hl__table_at(table, step, note);
     bool assumed = false;
     hl__table_values(table, note, table->after);
     for (int i = 0; i < table->book->n_steps; i++)
         table->after[i] += hl__table_at(table, i, note)->moved;
     double now = hl__step_formula_value(table->book, table->sheet, step, note, table->after, &assumed);
-    s->moved = isnan(now) ? 0 : now - s->exact;
+    return isnan(now) ? 0 : now - hl__table_at(table, step, note)->exact;
+}
+
+static void make_computed_stale(hl_standing *s, int guess)
+{
+    s->verdict = HL_STALE;
+    s->why = HL_WHY_ADJUSTED;
+    s->presumed = guess > 0;
+    s->guess = guess;
     if (!hl__amount_from(s->moved, &s->shift))
         s->shift = 0;
 }
 
-/* True when something became stale that others may be derived from. */
+/* True when something became stale that others may be derived from.  Slight shifts of two readings
+ * can come to one that the step derived from them can't bear. */
 static bool mark_computed(hl_table *table, int step, int note)
 {
     hl_standing *s = hl__table_at(table, step, note);
-    if (!s->computed || !uses_stale(table, step, note))
+    int guess = 0;
+    hl_amount shift = 0;
+    if (!s->computed || s->verdict == HL_STALE || s->verdict == HL_NOT_APPLICABLE)
         return false;
+    bool overtaken = uses_stale(table, step, note, &guess);
     if (s->verdict == HL_MISSING) {
         /* the model's value rests on readings that no longer hold */
-        s->has_value = s->computed = false;
+        s->has_value = s->computed = s->computed && !overtaken;
         return false;
     }
-    if (s->verdict != HL_PASS && s->verdict != HL_FAIL)
+    s->moved = find_derived_shift(table, step, note);
+    if (!overtaken && hl__amount_from(s->moved, &shift) && !hl__stale_matters(table, step, note, shift))
         return false;
-    s->verdict = HL_STALE;
-    s->why = HL_WHY_ADJUSTED;
-    fill_derived_shift(table, step, note);
+    make_computed_stale(s, guess);
     return true;
 }
 
@@ -131,19 +181,12 @@ static void mark_note(hl_table *table, int note)
 
 void hl__stale_mark(hl_table *table)
 {
-    bool any = false;
-    for (size_t i = 0; i < table->sheet->n_events; i++) {
-        const hl_event *event = &table->sheet->events[i];
-        if (event->kind != HL_EVENT_ADJUSTMENT || event->withdrawn)
-            continue;
-        any = true;
-        if (event->note > 0 && !table->book->adjusters[event->step].whole) {
-            move_note(table, (long)i, event->note);
-            continue;
-        }
-        for (int note = 0; note <= table->keys; note++)
-            move_note(table, (long)i, note);
+    for (int i = 0; i < table->n_deeds; i++) {
+        const hl_deed *deed = &table->deeds[i];
+        int from = deed->everywhere ? 0 : deed->note, to = deed->everywhere ? table->keys : deed->note;
+        for (int note = from; note <= to; note++)
+            move_note(table, i, note);
     }
-    for (int note = 0; any && note <= table->keys; note++)
+    for (int note = 0; table->n_deeds > 0 && note <= table->keys; note++)
         mark_note(table, note);
 }

@@ -50,6 +50,13 @@ const hl_target *hl__table_target(const hl_table *table, int step, int note)
     return hl__book_target(table->book, step, hl_note_pitch(table->sheet->compass, note));
 }
 
+void hl__effects_now(const hl_table *table, int adjuster, int note, const double *values, hl_effect *effects)
+{
+    const double *factors =
+        table->factors ? table->factors + (size_t)adjuster * (size_t)table->book->n_steps : NULL;
+    hl__effects_learned(table->book, table->sheet, factors, adjuster, note, values, effects);
+}
+
 void hl__table_values(const hl_table *table, int note, double *values)
 {
     for (int i = 0; i < table->book->n_steps; i++)
@@ -74,6 +81,12 @@ static bool is_required(const hl_table *table, const hl_step *step, int note)
     if (step->kind == HL_DERIVED || step->need == HL_NEED_OPTIONAL || step->scope == HL_SECTIONS)
         return false;
     return step->scope == HL_ONCE || step->need == HL_NEED_EVERY || hl__sheet_is_sample(table->sheet, note);
+}
+
+/* Of a sample, only the notes that were drawn are asked for; the instrument always is. */
+static bool is_drawn(const hl_table *table, int note)
+{
+    return note == 0 || !table->sampled || table->sampled[note];
 }
 
 static void take_event(const hl_table *table, int step, int note, hl_standing *s)
@@ -112,7 +125,8 @@ static void read_cell(const hl_table *table, int i, int note)
         s->why = HL_WHY_SCOPE;
         s->listed = held;
     } else {
-        s->listed = s->event >= 0 || is_required(table, step, note);
+        s->asked = is_required(table, step, note) && is_drawn(table, note);
+        s->listed = s->event >= 0 || s->asked;
         if (step->skipped) {
             s->verdict = HL_NOT_APPLICABLE;
             s->why = HL_WHY_BOOK;
@@ -135,7 +149,7 @@ static void ask_section(const hl_table *table, int step, int from, int to)
             place = note;
     }
     if (place)
-        find_cell(table, step, place)->listed = true;
+        find_cell(table, step, place)->listed = find_cell(table, step, place)->asked = true;
 }
 
 /* Samples are naturals unless the sheet says otherwise, so a step of the sharps may have no

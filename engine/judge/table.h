@@ -15,6 +15,8 @@ typedef struct hl_standing {
     hl_verdict verdict;
     hl_why why;
     bool listed;    /* becomes a finding */
+    bool asked;     /* there must be a reading here */
+    bool guarded;   /* judged with `guard`, the uncertainty of the value */
     bool withdrawn; /* a reading was taken back and none is left */
     bool has_value, go, computed, assumed;
     bool strong;                                  /* an adjustment since then moved it by an unknown amount */
@@ -27,21 +29,42 @@ typedef struct hl_standing {
     hl_amount shift;       /* as in hl_finding */
     hl_amount lean_double; /* twice the neighbours' median of (reading - aim): no half is lost */
     hl_amount model;
-    double exact; /* the reading or derived value in base units; NaN = unknown */
-    double moved; /* sum of what adjustments since the reading are expected to do */
+    hl_amount guard;
+    double exact;         /* the reading or derived value in base units; NaN = unknown */
+    double moved;         /* sum of what adjustments since the reading are expected to do */
+    bool slight;          /* one of them moved it by something not worth a number */
+    double guessed;       /* the part of `moved` that presumed adjustments did */
+    bool recorded_strong; /* `strong` by a recorded adjustment */
+    bool presumed;        /* it is stale by presumed adjustments only */
+    int guess;            /* the last of them: its place among the table's deeds + 1, or 0 */
 } hl_standing;
+
+/* An adjustment that was recorded, or presumed because a reading changed (presume.c). */
+typedef struct hl_deed {
+    long at; /* the row it was recorded in, or the last row before the reading that gives it away */
+    int adjuster, note; /* note 0 with `everywhere`: all of them */
+    bool everywhere;
+    bool unknown; /* nobody said how far */
+    double amount;
+    int because; /* presumed: the step whose reading changed; -1: recorded */
+    long row;    /* presumed: that reading's row */
+} hl_deed;
 
 typedef struct hl_table {
     const hl_sheet *sheet;
     const hl_book *book;
     hl_arena *arena;
     int keys;
+    const unsigned char *sampled;             /* [keys + 1]: 1 = drawn; NULL: every note counts */
     hl_standing *standings;                   /* [n_steps][keys + 1] */
     double *values;                           /* [n_steps]: room for the note in hand */
     double *after;                            /* [n_steps]: the same, as predicted */
     double *elsewhere;                        /* [n_steps]: room for another note meanwhile */
     hl_effect *effects, *effects_elsewhere;   /* [n_steps] each */
     unsigned char *marks_again, *marks_spoil; /* [n_steps] each */
+    double *factors;                          /* [n_adjusters][n_steps], 0 = none; NULL: nothing learned */
+    hl_deed *deeds;                           /* in the order of their rows */
+    int n_deeds;
 } hl_table;
 
 /* Take the memory; false when there is none. */
@@ -56,6 +79,8 @@ bool hl__table_holds(const hl_table *table, int step, int note);
 hl_standing *hl__table_at(const hl_table *table, int step, int note);
 /* Never NULL; a judged step has a target without limits. */
 const hl_target *hl__table_target(const hl_table *table, int step, int note);
+/* What an adjuster moves at a note, as far as this piano has taught it, else by the book. */
+void hl__effects_now(const hl_table *table, int adjuster, int note, const double *values, hl_effect *effects);
 /* The values known at a note, NaN where none is. */
 void hl__table_values(const hl_table *table, int note, double *values);
 /* Base units to an amount rounded to the step's resolution; false when unknown or too large. */

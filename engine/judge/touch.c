@@ -11,7 +11,7 @@
 hl_touch hl__touch_at(const hl_table *table, int adjuster, int note)
 {
     hl__table_values(table, note, table->values);
-    hl__effects_at(table->book, table->sheet, adjuster, note, table->values, table->effects);
+    hl__effects_now(table, adjuster, note, table->values, table->effects);
     return (hl_touch){table, adjuster, note, table->values, table->effects};
 }
 
@@ -108,8 +108,7 @@ static void mark_whole(const hl_touch *touch, int fixed, bool known, hl_amount a
     for (int note = 1; note <= table->keys; note++) {
         hl_touch other = {table, touch->adjuster, note, table->elsewhere, table->effects_elsewhere};
         hl__table_values(table, note, table->elsewhere);
-        hl__effects_at(table->book, table->sheet, touch->adjuster, note, table->elsewhere,
-                       table->effects_elsewhere);
+        hl__effects_now(table, touch->adjuster, note, table->elsewhere, table->effects_elsewhere);
         mark_note(&other, fixed, known, amount);
     }
 }

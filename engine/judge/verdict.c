@@ -10,6 +10,30 @@ hl_ruling hl__verdict_value(const hl_target *target, hl_amount value)
     return (hl_ruling){HL_PASS, HL_WHY_NONE};
 }
 
+/* Of a value that lies near a limit, or near both. */
+static hl_why find_near_limit(const hl_target *target, hl_amount value)
+{
+    if (!target->has_high)
+        return HL_WHY_LOW;
+    if (!target->has_low)
+        return HL_WHY_HIGH;
+    return value - target->low <= target->high - value ? HL_WHY_LOW : HL_WHY_HIGH;
+}
+
+hl_ruling hl__verdict_guarded(const hl_target *sure, const hl_target *possible, hl_amount value,
+                              hl_amount guard)
+{
+    hl_target shrunk = *sure, widened = *possible;
+    shrunk.low += guard;
+    shrunk.high -= guard;
+    widened.low -= guard;
+    widened.high += guard;
+    hl_ruling out = hl__verdict_value(&widened, value);
+    if (out.verdict == HL_FAIL || hl__verdict_value(&shrunk, value).verdict == HL_PASS)
+        return out;
+    return (hl_ruling){HL_DOUBTFUL, find_near_limit(sure, value)};
+}
+
 static char lower_letter(char c)
 {
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;

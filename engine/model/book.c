@@ -102,6 +102,16 @@ const hl_diagnosis *hl_book_diagnosis(const hl_book *book, int i)
     return &book->diagnoses[i];
 }
 
+int hl_book_n_choices(const hl_book *book)
+{
+    return book->n_choices;
+}
+
+const hl_chosen *hl_book_choice(const hl_book *book, int i)
+{
+    return &book->choices[i];
+}
+
 int hl__book_find_fact(const hl_book *book, const char *id)
 {
     for (int i = 0; i < book->n_facts; i++) {

@@ -102,17 +102,17 @@ static hl_code give_name(const char *temp, const char *path, hl_err *err)
     return HL_OK;
 }
 
-static hl_code fill_temp(int fd, const hl_text *text, hl_err *err)
+static hl_code fill_temp(int fd, const char *text, size_t size, hl_err *err)
 {
     errno = 0;
-    ssize_t n = hl__disk_write(fd, text->data, text->size);
-    if (n < 0 || (size_t)n != text->size) {
+    ssize_t n = hl__disk_write(fd, text, size);
+    if (n < 0 || (size_t)n != size) {
         return hl__disk_fail(err, HL_E_SAVE, making, n < 0 ? errno : ENOSPC);
     }
     return hl__disk_sync(fd, false) ? HL_OK : hl__disk_fail(err, HL_E_SAVE, making, errno);
 }
 
-static hl_code make_file(const char *path, const hl_text *text, hl_err *err)
+static hl_code make_file(const char *path, const char *text, size_t size, hl_err *err)
 {
     char *temp = NULL, *folder = hl__disk_folder(path);
     int fd = folder == NULL ? -1 : open_temp(&temp, path);
@@ -125,7 +125,7 @@ static hl_code make_file(const char *path, const hl_text *text, hl_err *err)
     if (fd < 0) {
         code = hl__disk_fail(err, HL_E_SAVE, making, errno);
     } else {
-        code = fill_temp(fd, text, err);
+        code = fill_temp(fd, text, size, err);
         if (close(fd) != 0 && errno != EINTR && code == HL_OK) {
             code = hl__disk_fail(err, HL_E_SAVE, making, errno);
         }
@@ -144,17 +144,23 @@ static hl_code make_file(const char *path, const hl_text *text, hl_err *err)
     return code;
 }
 
-hl_code hl_journal_create(const char *path, const char *book, const char *facts, hl_err *err)
+hl_code hl_sheet_save(const char *path, const char *text, size_t size, hl_err *err)
 {
     struct stat there;
+    /* Sooner, and without a file made for nothing; link() decides. */
+    hl_code code = lstat(path, &there) == 0 ? fail_exists(err) : make_file(path, text, size, err);
+    return code == HL_OK || code == HL_E_MEMORY ? code : hl__at(err, path, 0, 0);
+}
+
+hl_code hl_journal_create(const char *path, const char *book, const char *facts, hl_err *err)
+{
     hl_text text = {0};
     hl_code code = write_top(&text, book, facts, err);
-    if (code == HL_OK && lstat(path, &there) == 0) {
-        code = fail_exists(err); /* sooner, and without a file made for nothing; link() decides */
-    }
     if (code == HL_OK) {
-        code = make_file(path, &text, err);
+        code = hl_sheet_save(path, text.data, text.size, err);
+    } else if (code != HL_E_MEMORY) {
+        hl__at(err, path, 0, 0);
     }
     hl__text_free(&text);
-    return code == HL_OK || code == HL_E_MEMORY ? code : hl__at(err, path, 0, 0);
+    return code;
 }

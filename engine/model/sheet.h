@@ -83,6 +83,7 @@ struct hl_sheet {
     int n_samples;
     double (*values)[2]; /* [book->n_facts][colour], base units; NaN = none */
     bool (*assumed)[2];  /* [book->n_facts][colour]: the book's default stands */
+    hl_amount *gauges;   /* [book->n_steps]: uncertainty stated by "gauge STEP"; 0 = not stated */
     int header_end;      /* line of the header row */
     size_t head_at;      /* its place in bytes */
     long *latest;        /* [n_steps * (keys + 1)]: the counting event; -1 none, -2 withdrawn */

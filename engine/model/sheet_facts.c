@@ -14,7 +14,7 @@ static const char *const SHAPING[] = {"book", "compass", "breaks", "dampers", "s
 /* Kept for the record, and offered to who misspells one. */
 static const char *const RECORD[] = {
     "piano", "owner",      "workshop", "date",   "place", "temperature", "humidity",
-    "by",    "checked_by", "work",     "gauges", "note",  "remark",
+    "by",    "checked_by", "work",     "gauges", "note",  "remark",      "scope",
 };
 
 /* Kept too; listed because they are near to one of the others. */
@@ -196,7 +196,12 @@ hl_code hl__sheet_state(hl_sheet *sheet, const hl_stated_fact *fact, bool late, 
     if (index >= 0) {
         return state_number(sheet, index, fact, bad);
     }
-    bool known = is_listed(RECORD, COUNT(RECORD), fact->id) || is_listed(ALSO, COUNT(ALSO), fact->id);
+    bool known = false;
+    hl_code code = hl__sheet_state_gauge(sheet, fact, &known, bad);
+    if (known) {
+        return code;
+    }
+    known = is_listed(RECORD, COUNT(RECORD), fact->id) || is_listed(ALSO, COUNT(ALSO), fact->id);
     return known ? HL_OK : check_slip(sheet, fact, bad);
 }
 
@@ -204,7 +209,8 @@ hl_code hl__sheet_state(hl_sheet *sheet, const hl_stated_fact *fact, bool late, 
 static hl_code check_twice(const hl_sheet *sheet, size_t i, hl_err *bad)
 {
     const hl_stated_fact *fact = &sheet->facts[i];
-    if (!is_listed(SHAPING, COUNT(SHAPING), fact->id) && hl__book_find_fact(sheet->book, fact->id) < 0) {
+    if (!is_listed(SHAPING, COUNT(SHAPING), fact->id) && hl__book_find_fact(sheet->book, fact->id) < 0 &&
+        hl__sheet_gauge_step(sheet, fact) < 0) {
         return HL_OK;
     }
     for (size_t k = 0; k < i; k++) {
@@ -223,7 +229,8 @@ static hl_code make_values(hl_sheet *sheet, hl_err *err)
     size_t n = (size_t)book->n_facts;
     sheet->values = hl__arena_array(&sheet->arena, n + 1, sizeof *sheet->values);
     sheet->assumed = hl__arena_array(&sheet->arena, n + 1, sizeof *sheet->assumed);
-    if (sheet->values == NULL || sheet->assumed == NULL) {
+    sheet->gauges = hl__arena_array(&sheet->arena, (size_t)book->n_steps + 1, sizeof *sheet->gauges);
+    if (sheet->values == NULL || sheet->assumed == NULL || sheet->gauges == NULL) {
         return hl__no_memory(err);
     }
     for (size_t i = 0; i < n; i++) {

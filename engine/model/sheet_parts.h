@@ -43,6 +43,10 @@ hl_code hl__sheet_rows(hl_sheet *sheet, hl_csv *csv, int columns, hl_row_reader 
 hl_code hl__sheet_read_facts(hl_sheet *sheet, hl_err *err);
 /* One fact; `late` when it stands in a row.  The place is the caller's. */
 hl_code hl__sheet_state(hl_sheet *sheet, const hl_stated_fact *fact, bool late, hl_err *bad);
+/* A fact "gauge STEP": *known is false when it is no such fact. */
+hl_code hl__sheet_state_gauge(hl_sheet *sheet, const hl_stated_fact *fact, bool *known, hl_err *bad);
+/* The step that a fact "gauge STEP" speaks of, or -1. */
+int hl__sheet_gauge_step(const hl_sheet *sheet, const hl_stated_fact *fact);
 hl_code hl__sheet_read_compass(hl_compass *out, const char *text, hl_err *bad);
 hl_code hl__sheet_read_breaks(hl_sheet *sheet, const char *text, hl_err *bad);
 hl_code hl__sheet_read_dampers(hl_sheet *sheet, const char *text, hl_err *bad);

@@ -29,5 +29,7 @@ void hl__json_null(hl_json *json, const char *key);
 void hl__json_amount(hl_json *json, const char *key, hl_amount value, hl_unit unit);
 /* A double; null when it is not a number. */
 void hl__json_double(hl_json *json, const char *key, double value);
+/* "choices": the schools that the book follows, by name. */
+void hl__json_choices(hl_json *json, const hl_book *book);
 
 #endif

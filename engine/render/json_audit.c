@@ -315,6 +315,7 @@ hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *e
     for (size_t i = 0; i < audit->n_diagnosed; i++)
         add_diagnosed(&json, audit, &audit->diagnosed[i]);
     hl__json_close(&json, ']');
+    hl__json_choices(&json, audit->book);
     add_float(&json, audit);
     add_strange(&json, audit);
     add_assumed_facts(&json, audit);
@@ -335,6 +336,7 @@ hl_code hl_error_json(char **out, size_t *size, const char *sheet, const hl_err 
     add_place(&json, "torn", 0);
     hl__json_open(&json, "diagnoses", '[', true);
     hl__json_close(&json, ']');
+    hl__json_null(&json, "choices");
     hl__json_null(&json, "float");
     hl__json_open(&json, "read_again", '[', true);
     hl__json_close(&json, ']');

@@ -59,10 +59,10 @@ void hl__say_asked(hl_text *out, const hl_step *step)
     hl__text_add(out, scopes[step->scope]);
 }
 
-bool hl__same_target(const hl_target *a, const hl_target *b)
+bool hl__same_limits(const hl_target *a, const hl_target *b)
 {
-    return a->has_low == b->has_low && a->has_high == b->has_high && a->aim == b->aim &&
-           (!a->has_low || a->low == b->low) && (!a->has_high || a->high == b->high);
+    return a->has_low == b->has_low && a->has_high == b->has_high && (!a->has_low || a->low == b->low) &&
+           (!a->has_high || a->high == b->high);
 }
 
 void hl__say_fact(hl_text *out, const hl_fact *fact)
@@ -114,7 +114,7 @@ static const hl_target *target_at(const row *of, int i)
 
 static int end_of_run(const row *of, int i)
 {
-    while (i + 1 < of->n && hl__same_target(target_at(of, i), target_at(of, i + 1)))
+    while (i + 1 < of->n && hl__same_limits(target_at(of, i), target_at(of, i + 1)))
         i++;
     return i;
 }

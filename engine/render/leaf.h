@@ -27,7 +27,8 @@ void hl__say_place(hl_text *out, hl_origin origin);
 void hl__say_asked(hl_text *out, const hl_step *step);
 /* The targets along the compass, by colour where colours differ, a few notes where they are graded. */
 void hl__say_targets(hl_text *out, const hl_book *book, const hl_step *step);
-bool hl__same_target(const hl_target *a, const hl_target *b);
+/* The aim left aside. */
+bool hl__same_limits(const hl_target *a, const hl_target *b);
 /* "# distance_ratio: 5, sharps 5.1", with its unit; "not stated" when it has no value. */
 void hl__say_fact(hl_text *out, const hl_fact *fact);
 

@@ -68,12 +68,16 @@ bool hl__tally_clean(const hl_tally *tally);
 bool hl__step_silent(const hl_audit *audit, int step);
 /* What several readings together point to: ranked causes, each with its quick test. */
 void hl__page_diagnoses(hl_page *page);
+/* Which schools this book follows. */
+void hl__page_choices(hl_page *page);
 /* Which step this book lets give way, and how far it was needed. */
 void hl__page_float(hl_page *page);
 /* Queries of the sheet that nobody closed; they count as fails of the total. */
 int hl__count_queries(const hl_audit *audit);
 /* One line a step: how many pass, are out, are missing. */
 void hl__page_tally(hl_page *page);
+/* What this piano taught about its adjusters, and what it could not. */
+void hl__page_learned(hl_page *page);
 /* What "about" means here, and how to state the facts behind it. */
 void hl__page_assumed(hl_page *page);
 

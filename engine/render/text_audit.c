@@ -235,11 +235,13 @@ hl_code hl_audit_text(char **out, size_t *size, const hl_audit *audit, const hl_
     const int n_errors = count_errors(audit->sheet);
     print_answer(&page, n_errors);
     print_subject(&page);
+    hl__page_choices(&page);
     hl__page_float(&page);
     hl__page_diagnoses(&page);
     print_steps(&page);
     print_queries(&page);
     hl__page_tally(&page);
+    hl__page_learned(&page);
     hl__page_assumed(&page);
     return hl__text_take(&text, out, size, err);
 }

@@ -79,7 +79,7 @@ static void start_line(hl_text *line, const char *id)
 
 static void add_words(hl_text *line, const hl_step *step)
 {
-    hl__text_add(line, "judged: ok");
+    hl__text_add(line, "ok");
     for (int i = 0; i < step->n_words; i++) {
         hl__text_add(line, ", ");
         hl__text_safe(line, step->words[i].word);
@@ -91,7 +91,7 @@ static void add_step_line(hl_leaf *leaf, const hl_step *step)
     hl_text line = {0};
     start_line(&line, step->id);
     hl__say_asked(&line, step);
-    hl__text_add(&line, ": ");
+    hl__text_add(&line, step->kind == HL_JUDGED && !step->skipped ? ", judged: " : ": ");
     if (step->skipped)
         hl__text_safe(&line, step->skipped);
     else if (step->kind == HL_JUDGED)
@@ -164,6 +164,8 @@ static void add_diagnoses(hl_leaf *leaf)
         add_heading(leaf, "Diagnoses", "");
     for (int i = 0; i < leaf->book->n_diagnoses; i++) {
         const hl_diagnosis *diagnosis = &leaf->book->diagnoses[i];
+        hl__text_safe(&line, diagnosis->id);
+        hl__text_add(&line, ": ");
         hl__text_safe(&line, diagnosis->title);
         hl__text_add(&line, ", when ");
         hl__text_safe(&line, diagnosis->when->text);

@@ -60,6 +60,9 @@ bool hl__findings_alike(const hl_finding *a, const hl_finding *b)
         return false;
     if (a->follows != b->follows || (a->follows && a->follows_step != b->follows_step))
         return false;
+    if (a->presumed != b->presumed || (a->presumed && (a->presumed_adjuster != b->presumed_adjuster ||
+                                                       a->presumed_step != b->presumed_step)))
+        return false;
     if (a->why == HL_WHY_UNEVEN && (a->shift < 0) != (b->shift < 0))
         return false;
     if (remark_matters(a) && strcmp(a->remark, b->remark) != 0)

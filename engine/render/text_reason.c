@@ -1,6 +1,7 @@
 /* text_reason.c - why a group of findings is out: what was read, and what was wanted (layer: render). */
 #include "page.h"
 
+#include "leaf.h"
 #include "number.h"
 #include "sentence.h"
 
@@ -61,12 +62,6 @@ static void add_values(const hl_page *page, hl_text *out, const hl_group *of)
         hl__say_span(out, low, high, step->unit, step->resolution);
 }
 
-static bool same_limits(const hl_target *a, const hl_target *b)
-{
-    return a->has_low == b->has_low && a->has_high == b->has_high && (!a->has_low || a->low == b->low) &&
-           (!a->has_high || a->high == b->high);
-}
-
 static void add_target_at(const hl_page *page, hl_text *out, const hl_step *step, const hl_finding *finding)
 {
     hl__say_target(out, &finding->target, step->unit, step->resolution);
@@ -81,7 +76,7 @@ static void add_target(const hl_page *page, hl_text *out, const hl_group *of)
     const hl_finding *first = of->members[0], *last = of->members[of->n - 1];
     bool same = true;
     for (int i = 1; i < of->n; i++)
-        same = same && same_limits(&first->target, &of->members[i]->target);
+        same = same && hl__same_limits(&first->target, &of->members[i]->target);
     hl__text_add(out, "; want ");
     if (same) {
         hl__say_target(out, &first->target, step->unit, step->resolution);
@@ -158,10 +153,31 @@ static void add_expected(const hl_page *page, hl_text *out, const hl_group *of)
     hl__say_span(out, hl__round_to(low, grain), hl__round_to(high, grain), step->unit, grain);
 }
 
+/* Nothing is on record, so it is said what gave the adjustment away. */
+static void add_presumed_reason(const hl_page *page, hl_text *out, const hl_group *of)
+{
+    const hl_finding *finding = of->members[0];
+    const hl_book *book = page->audit->book;
+    if (finding->has_value) {
+        add_values(page, out, of);
+        hl__text_add(out, ", but ");
+    }
+    hl__text_safe(out, book->steps[finding->presumed_step].title);
+    hl__text_add(out, " has changed since with no work on record: presumed that somebody adjusted the ");
+    hl__text_safe(out, book->adjusters[finding->presumed_adjuster].title);
+    if (finding->has_value && finding->shift != 0)
+        add_expected(page, out, of);
+    hl__text_char(out, '.');
+}
+
 static void add_stale_reason(const hl_page *page, hl_text *out, const hl_group *of)
 {
     const hl_finding *finding = of->members[0];
     hl_works works;
+    if (finding->presumed) {
+        add_presumed_reason(page, out, of);
+        return;
+    }
     hl__works_since(&works, page->audit, finding);
     if (finding->has_value) {
         add_values(page, out, of);

@@ -137,6 +137,7 @@ static void say_move(hl_text *line, const hl_book *book, const hl_adjuster *adju
     const hl_step *step = &book->steps[move->step];
     hl__text_safe(line, step->id);
     if (move->kind != HL_MOVE_BY) {
+        hl__text_add(line, move->sign > 0 ? " up" : move->sign < 0 ? " down" : "");
         hl__text_add(line, move->kind == HL_MOVE_STRONG ? " (read it again)" : " (slightly)");
         return;
     }
@@ -145,7 +146,7 @@ static void say_move(hl_text *line, const hl_book *book, const hl_adjuster *adju
     hl__text_add(line, " by ");
     if (known) {
         hl__say_amount(line, effect, step->unit == HL_IN ? HL_MM : step->unit, 0);
-        hl__text_printf(line, "%sa%c", step->unit == HL_RATIO ? " " : " ", HL_GLUE);
+        hl__text_printf(line, " a%c", HL_GLUE);
         hl__text_add(line, adjuster->unit == HL_NO_UNIT ? "move" : hl_unit_name(adjuster->unit));
     }
     if (!known || !move->formula->literal) {
@@ -184,7 +185,7 @@ static void add_cures(hl_leaf *leaf, const hl_step *step, int note)
         hl__text_add(&line, adjuster->assumed ? "; how far is assumed" : "");
         hl__say_place(&line, adjuster->origin);
         add_line(leaf, &line);
-        add_moves(leaf, adjuster, "  it moves", note);
+        add_moves(leaf, adjuster, "and moves", note);
     }
 }
 

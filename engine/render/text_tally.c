@@ -54,10 +54,10 @@ static void add_title(hl_text *out, const char *title, int width)
 }
 
 /* Columns that hold a number somewhere; "pass" always, it is what the eye looks for. */
-static void choose_columns(const hl_audit *audit, bool *shown)
+static void choose_columns(const hl_tally *all, bool *shown)
 {
     for (int i = 0; i < COLUMNS; i++)
-        shown[i] = columns[i].verdict == HL_PASS || audit->total.count[columns[i].verdict] > 0;
+        shown[i] = columns[i].verdict == HL_PASS || all->count[columns[i].verdict] > 0;
 }
 
 static void print_row(hl_page *page, const char *title, int title_width, const bool *shown,
@@ -137,7 +137,9 @@ static void print_table(hl_page *page)
     const hl_book *book = page->audit->book;
     bool shown[COLUMNS];
     int title_width = page->width - 1;
-    choose_columns(page->audit, shown);
+    hl_tally all = page->audit->total;
+    all.count[HL_FAIL] -= hl__count_queries(page->audit); /* they belong to no step */
+    choose_columns(&all, shown);
     for (int i = 0; i < COLUMNS; i++)
         title_width -= columns[i].width;
     title_width = title_width > WIDEST ? WIDEST : title_width;
@@ -149,8 +151,6 @@ static void print_table(hl_page *page)
     for (int i = 0; i < book->n_steps; i++)
         if (has_any(&book->steps[i], &page->audit->tallies[i]))
             print_row(page, book->steps[i].title, title_width, shown, &page->audit->tallies[i]);
-    hl_tally all = page->audit->total;
-    all.count[HL_FAIL] -= hl__count_queries(page->audit); /* they belong to no step */
     print_row(page, "All steps", title_width, shown, &all);
 }
 

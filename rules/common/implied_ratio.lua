@@ -3,7 +3,10 @@ return step {
   id = "implied_ratio", title = "Implied distance ratio", stage = "refine", kind = "derived", unit = "ratio",
   scope = "every",
   ask = "Nothing to read: hammer travel to let-off, for each millimetre of key travel to let-off.",
-  formula = "(blow - let_off) / (key_dip - aftertouch - lost_motion)",
+  formula = by_choice { "aftertouch_from",
+    escape = "(blow - let_off) / (key_dip - aftertouch - lost_motion)",
+    contact = "(blow - let_off) / (key_dip - aftertouch + let_off_travel - lost_motion)",
+  },
   target = range(4.5, 5.6, 5),
   resolution = 0.01, even = 0.3,
   why = "A note that stands out: read again, then level, cushion, jack, lost motion. " ..

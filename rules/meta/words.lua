@@ -68,7 +68,8 @@ function step(fields) end
 ---@field about? string what the book is for
 ---@field compass? string lowest and highest note: "A0-C8"
 ---@field stale_share? number share of half the target's width that a shift may use before a reading is stale
----@field [integer] hl.entry use, stage, change, adjuster, skip, fact, float, acknowledge, diagnosis: later ones win
+---@field [integer] hl.entry use, stage, change, adjuster, skip, fact, float, acknowledge, choice, choose, diagnosis:
+---later ones win
 
 ---An ordered list of entries. The file is named like the id.
 ---@param fields hl.book
@@ -147,7 +148,8 @@ function change(fields) end
 ---Something that is turned, shimmed, bent or moved, and what one unit of it moves. Named again it is laid
 ---over the first, field by field; moves merge, and moves = { x = false } takes one out.
 ---A move is a number (step units for one adjuster unit, in the direction `more`), a formula over facts,
----"strong" (disturbs, by an unknown amount) or "slight" (hardly).
+---"up" or "down" (the reading's way is known, the amount is not), "strong" (disturbs, nothing more is known)
+---or "slight" (hardly).
 ---@param fields hl.adjuster
 ---@return hl.entry
 function adjuster(fields) end
@@ -195,6 +197,38 @@ function float(fields) end
 ---@param fields hl.acknowledge
 ---@return hl.entry
 function acknowledge(fields) end
+
+---@class (exact) hl.choice
+---@field [1] string the choice's name
+---@field [2] string the option that holds unless a book chooses
+---@field title string how the audit's sentence begins
+---@field options table<string, string> the schools, each with the end of that sentence
+---@field source? string who holds which
+
+---Declare a school: a question that the trade answers in more than one way. Steps go by it with by_choice.
+---@param fields hl.choice
+---@return hl.entry
+function choice(fields) end
+
+---@class (exact) hl.choose
+---@field [1] string the choice
+---@field [2] string one of its options
+---@field why? string the reason
+
+---Take an option of a choice that the book has so far. The last one wins.
+---@param fields hl.choose
+---@return hl.entry
+function choose(fields) end
+
+---@class hl.by_choice
+---@field [1] string the choice; the rest is named like its options
+---@field [string] any a value for this option
+
+---A field's value for each option of a choice: by_choice { "key_line", straight = T, crowned = T }. For the
+---target, model, formula, faults, ask, why and method of a step; not one inside another.
+---@param values hl.by_choice
+---@return any
+function by_choice(values) end
 
 ---@class (exact) hl.diagnosis
 ---@field [1] string the diagnosis's name

@@ -8,6 +8,8 @@ return book {
   change { "checking", target = range(13, 18, 15), even = 3, why = "old leather does not catch to a millimetre" },
   skip { "downweight", why = "not weighed on a home visit" },
   skip { "upweight", why = "not weighed on a home visit" },
+  skip { "friction", why = "computed from what is not weighed" },
+  skip { "balance_weight", why = "computed from what is not weighed" },
   skip { "strike_point", why = "the action height is left as the maker set it" },
   float { "key_dip", within = "0.4 mm" },
 }

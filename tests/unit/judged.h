@@ -33,15 +33,21 @@ typedef struct judged {
     hl_audit *audit;
 } judged;
 
-/* Takes the book over.  `text` is a whole sheet. */
-static inline judged judge_by(hl_book *book, const char *text)
+/* Takes the book over.  `text` is a whole sheet; `options` may be NULL. */
+static inline judged judge_with(hl_book *book, const char *text, const hl_audit_options *options)
 {
     judged j = {book, NULL, NULL};
     hl_err err = {0};
     if (hl_sheet_open_text(&j.sheet, "bench.csv", text, strlen(text), &err) != HL_OK ||
-        hl_sheet_read(j.sheet, book, &err) != HL_OK || hl_audit_run(&j.audit, j.sheet, book, &err) != HL_OK)
+        hl_sheet_read(j.sheet, book, &err) != HL_OK ||
+        hl_audit_run(&j.audit, j.sheet, book, options, &err) != HL_OK)
         fail_msg("line %d: %s; %s", err.line, err.what, err.todo);
     return j;
+}
+
+static inline judged judge_by(hl_book *book, const char *text)
+{
+    return judge_with(book, text, NULL);
 }
 
 static inline judged judge(const char *text)
@@ -77,6 +83,18 @@ static inline const hl_finding *see(const judged *j, const char *step, const cha
     return finding;
 }
 
+/* NULL when nothing was learned of this move, or nothing to learn from was recorded. */
+static inline const hl_learned *learned_of(const judged *j, const char *adjuster, const char *step)
+{
+    size_t n = 0;
+    const hl_learned *list = hl_audit_learned(j->audit, &n);
+    for (size_t i = 0; i < n; i++)
+        if (list[i].adjuster == small_adjuster(j->book, adjuster) &&
+            list[i].step == small_step(j->book, step))
+            return &list[i];
+    return NULL;
+}
+
 static inline bool lists(const judged *j, const int *steps, int n, const char *step)
 {
     for (int i = 0; i < n; i++)
@@ -103,13 +121,15 @@ static inline void type_note(hl_text *text, const hl_book *book, int note)
     }
 }
 
-/* A finished piano by the small book, then `more` rows. */
+/* A finished piano by the small book, then `more` rows.  They are of another pass: what was read
+ * before is not to be suspected of having been adjusted in between. */
 static inline judged judge_finished(hl_book *book, const char *more)
 {
     hl_text text = {0};
     hl__text_add(&text, HEADS);
     for (int note = 0; note <= book->compass.keys; note++)
         type_note(&text, book, note);
+    hl__text_add(&text, ",pass,later\n");
     hl__text_add(&text, more);
     assert_false(text.failed);
     judged j = judge_by(book, text.data);

@@ -29,7 +29,9 @@ static void what_keeps_a_job_open(void **state)
         {"C4,blow,47\n", "blow", "C4", HL_FAIL, HL_WHY_UNEVEN, false},
         {"C4,blow,46.5\n", "blow", "C4", HL_PASS, HL_WHY_NONE, true},
         {"C4,blow,47.1\n", "blow", "C4", HL_FAIL, HL_WHY_HIGH, false},
-        {"C4,blow,47.1\nC4,blow,46\n", "blow", "C4", HL_PASS, HL_WHY_NONE, true},
+        {"C4,blow,47.1\n,pass,final\nC4,blow,46\n", "blow", "C4", HL_PASS, HL_WHY_NONE, true},
+        /* put right without a word: somebody turned the capstan, and the aftertouch went with it */
+        {"C4,blow,47.1\nC4,blow,46\n", "aftertouch", "C4", HL_STALE, HL_WHY_ADJUSTED, false},
         {"C4,blow,void\n", "blow", "C4", HL_MISSING, HL_WHY_WITHDRAWN, false},
         {"C4,blow,48\nC4,blow,void\n", "blow", "C4", HL_PASS, HL_WHY_NONE, true},
         {"C4,blow,skip\n", "blow", "C4", HL_MISSING, HL_WHY_SKIPPED, false},
@@ -304,7 +306,7 @@ static void a_bad_row_keeps_the_job_open(void **state)
     hl_err err;
     assert_int_equal(hl_sheet_open_text(&j.sheet, "bench.csv", text.data, text.size, &err), HL_OK);
     assert_int_equal(hl_sheet_read(j.sheet, book, &err), HL_E_SHEET);
-    assert_int_equal(hl_audit_run(&j.audit, j.sheet, book, &err), HL_OK);
+    assert_int_equal(hl_audit_run(&j.audit, j.sheet, book, NULL, &err), HL_OK);
     assert_int_equal(hl_audit_total(j.audit)->count[HL_FAIL], 0);
     assert_false(hl_audit_ready(j.audit));
     hl__text_free(&text);
@@ -320,7 +322,7 @@ static void a_sheet_that_was_not_read_is_refused(void **state)
     hl_err err;
     const char *text = HEADS "C4,blow,46\n";
     assert_int_equal(hl_sheet_open_text(&sheet, "bench.csv", text, strlen(text), &err), HL_OK);
-    assert_int_equal(hl_audit_run(&audit, sheet, book, &err), HL_E_USAGE);
+    assert_int_equal(hl_audit_run(&audit, sheet, book, NULL, &err), HL_E_USAGE);
     assert_null(audit);
     hl_sheet_free(sheet);
     small_book_free(book);

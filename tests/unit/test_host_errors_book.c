@@ -21,6 +21,15 @@ static const mistake book_mistakes[] = {
      "main.lua:5: change of 'drop' changes nothing; name the field and its new value: target = range(1, 2)"},
     {"change { 'drop', formula = 'blow' },",
      "main.lua:5: step 'drop' is measured and takes no 'formula'; take the field out"},
+    {"change { 'drop', target = graded { { 'A0', range(1, 2) }, { 'D8', range(2, 3) } } },",
+     "main.lua:5: the target of 'drop' names D8, and the book's compass is A0-C8; name a note inside it, or "
+     "widen the book's compass"},
+    {"change { 'drop', target = by_colour { naturals = zones { { 'G0-C4', range(1, 2) }, { 'C#4-C8', "
+     "range(2, 3) } }, sharps = range(1, 2) } },",
+     "main.lua:5: the target of 'drop' names G0, and the book's compass is A0-C8; name a note inside it, or "
+     "widen the book's compass"},
+    {"change { 'drop', target = graded { { 'A0', range(1, 2) }, { 'C9', range(2, 3) } } },",
+     "main.lua:5: graded: 'C9' is no note; write a note from C0 to B8: \"A0\""},
     {"change { target = range(1, 2) },", "main.lua:5: change has no item 1: the step to change"},
     {"change { 'drop', 5 },",
      "main.lua:5: item 2 of change has no name and no meaning; give it a name, or take it out"},
@@ -28,6 +37,8 @@ static const mistake book_mistakes[] = {
      "main.lua:6: the target of 'drop' is upside down; the low end comes first"},
     {"skip { 'dorp', why = 'x' },",
      "main.lua:5: skip: there is no step 'dorp' in the book so far; did you mean 'drop'?"},
+    {"\n  skip { 'blow', why = 'x' },",
+     "main.lua:6: skip of 'blow': 'derived' is computed from it; skip 'derived' too, or keep this one"},
     {"skip { 'drop' },", "main.lua:5: skip has no 'why'; add it: the reason; it stays in the record"},
     {"skip { 'drop', why = 'x' }, skip { 'drop', why = 'y' },",
      "main.lua:5: step 'drop' is left out already; see main.lua:5; take one of the two out"},
@@ -41,9 +52,12 @@ static const mistake book_mistakes[] = {
     {"adjuster { 'screw', moves = { touch = 1 } },",
      "main.lua:5: adjuster 'screw' moves 'touch' by an amount, but that step is judged; write \"strong\" or "
      "\"slight\""},
+    {"adjuster { 'screw', moves = { touch = 'up' } },",
+     "main.lua:5: adjuster 'screw' moves 'touch' up or down, but that step is judged; write \"strong\" or "
+     "\"slight\""},
     {"adjuster { 'screw', moves = { drop = true } },",
-     "main.lua:5: field 'drop' of adjuster must be a number, a formula, \"strong\", \"slight\" or false, not "
-     "true or false"},
+     "main.lua:5: field 'drop' of adjuster must be a number, a formula, \"up\", \"down\", \"strong\", "
+     "\"slight\" or false, not true or false"},
     {"adjuster { 'screw', moves = { drop = 0 } },",
      "main.lua:5: adjuster 'screw' moves 'drop' by nothing; leave it out, or write false to take an earlier "
      "one out"},
@@ -75,8 +89,8 @@ static const mistake book_mistakes[] = {
      "main.lua:5: adjuster 'new' goes by judgement and has no 'finest'; give it a unit, or leave the amount "
      "out"},
     {"adjuster { 'new', title = 'x', more = 'a', less = 'b', moves = { drop = 1 } },",
-     "main.lua:5: adjuster 'new' goes by judgement and cannot move 'drop' by an amount; write \"strong\" or "
-     "\"slight\", or give it a unit"},
+     "main.lua:5: adjuster 'new' goes by judgement and cannot move 'drop' by an amount; write \"up\", "
+     "\"down\", \"strong\" or \"slight\", or give it a unit"},
     {"adjuster { 'new', title = 'x', more = 'a', less = 'b', unit = 'turn', sizes = { 0 } },",
      "main.lua:5: field 'sizes' must be above zero; write how much, such as 0.1"},
     {"adjuster { 'Screw', title = 'x', more = 'a', less = 'b' },",
@@ -128,9 +142,9 @@ static const mistake book_mistakes[] = {
                     "the book that was opened; take this line out"},
     {"use(5),", "main.lua:5: use takes one name; write use \"name\""},
     {"5,", "main.lua:1: item 8 of book is a number; a book's list holds use, stage, change, adjuster, skip, "
-           "fact, float, acknowledge and diagnosis"},
+           "fact, float, acknowledge, choice, choose and diagnosis"},
     {"range(1, 2),", "main.lua:1: item 8 of book is range; a book's list holds use, stage, change, adjuster, "
-                     "skip, fact, float, acknowledge and diagnosis"},
+                     "skip, fact, float, acknowledge, choice, choose and diagnosis"},
     {"nil, use 'one',", "main.lua:1: item 8 is nil; take it out"},
     {"stpe { 'x' },", "main.lua:5: 'stpe' is not defined here; did you mean 'step'?"},
     {"step { id = 'x', title = 'x', stage = 'set', unit = 'mm', ask = 'a', why = 'w', resolution = 1, target "
@@ -194,6 +208,10 @@ static const mistake file_mistakes[] = {
      "drop.lua:1: drop: there is no stage 'set' in the book; add it to the book, or take the name out"},
     {"return book { id = 'main', api = 1, title = 'x', stage { 'set', title = 'S' }, use 'drop' }",
      "drop.lua:1: drop: there is no adjuster 'screw' in the book; add it to the book, or take the name out"},
+    {"return book { id = 'main', api = 1, title = 'x', stage { 'set', title = 'S' }, use 'touch',\n"
+     "  use 'derived' }",
+     "derived.lua:1: formula \"blow - drop\", at 1: 'blow' is not known here; name a step or a fact of the "
+     "book"},
     {"return book { id = 'main', api = 1 title = 'x' }", "main.lua:1: '}' expected near 'title'"},
     {"return book { id = 'main', api = 1, title = 'x'", "main.lua:1: '}' expected near <eof>"},
     {"total = 1\nreturn book { id = 'main', api = 1, title = 'x' }",

@@ -44,7 +44,7 @@ static void test_targets(void **state)
         {"graded { { 'A0', range(2, 3) }, { 'C8', range(1, 2) } }", 0, 2, 2.5, 3}, /* held outside */
         /* C4 is key 40: 39/87 of the way; 2 - 0.448, 2.5 - 0.448, 3 - 0.448 to the nearest 0.1 */
         {"graded { { 'A0', range(2, 3) }, { 'C8', range(1, 2) } }", C4, 1.6, 2.1, 2.6},
-        {"graded { { 'C0', range(0, 1) }, { 'C4', range(4, 5) }, { 'C8', range(0, 1) } }", 60, 3, 3.5, 4},
+        {"graded { { 'A0', range(0, 1) }, { 'C4', range(4, 5) }, { 'C8', range(0, 1) } }", 60, 3, 3.5, 4},
         {"function (note) return range(note.number, note.number + note.octave) end", C4, 40, 42, 44},
         {"function (note) return note.colour == 'sharp' and range(9, 9) or range(1, 1) end", CS4, 9, 9, 9},
         {"by_colour { naturals = function (note) return about(note.octave, 1) end, sharps = range(7, 8) }",

@@ -74,7 +74,7 @@ static void test_the_answer_comes_first(void **state)
 
     judged open = judge_finished(small_book(), "C4,blow,48.0\nD4,blow,void\n");
     text = print(&open, print_wide);
-    assert_int_equal(strncmp(text, "Not ready: 1 reading is out, ", 28), 0);
+    assert_int_equal(strncmp(text, "Not ready: 1 reading out in 1 step, ", 36), 0);
     hl_free(text);
     put_away(&open);
 }
@@ -84,7 +84,7 @@ static void test_notes_of_one_correction_share_a_line(void **state)
     (void)state;
     judged j = judge(BLOWS);
     char *text = print(&j, print_wide);
-    expect_in(text, "\n  Raise the capstan 1/4 turn (assumed): C4-D4\n      Reads 48.0-48.2 mm, high; want "
+    expect_in(text, "\n  Raise the capstan about 1/4 turn: C4-D4\n      Reads 48.0-48.2 mm, high; want "
                     "45.0-47.0 mm.");
     expect_in(text, "Not measured: A0-B3 D#4 F4-C8");
     expect_in(text, "Then read again:");
@@ -122,12 +122,13 @@ static void test_colour_only_underlines(void **state)
 }
 
 /* Capstan pitch, ratios: stated facts are not assumed, and are not explained. */
-static void test_assumed_figures_are_explained_once(void **state)
+static void test_about_is_explained_once(void **state)
 {
     (void)state;
     judged j = judge(BLOWS);
     char *text = print(&j, print_wide);
-    expect_in(text, "# capstan_pitch: 1\n");
+    expect_in(text, "\n\"About\": the amount rests on the book's figures");
+    expect_in(text, "\n    # capstan_pitch: 1 mm/turn");
     expect_not_in(text, "drop_pitch");
     assert_null(strstr(strstr(text, "# capstan_pitch") + 1, "# capstan_pitch"));
     hl_free(text);
@@ -135,6 +136,85 @@ static void test_assumed_figures_are_explained_once(void **state)
     j = judge("# capstan_pitch: 0.9\n# distance_ratio: 5.2\n# key_ratio: 0.5\n" BLOWS);
     text = print(&j, print_wide);
     expect_not_in(text, "# capstan_pitch");
+    hl_free(text);
+    put_away(&j);
+}
+
+/* Each line that the footnote offers is one that a sheet takes. */
+static void test_explained_facts_can_be_typed(void **state)
+{
+    (void)state;
+    judged j = judge(BLOWS);
+    char *text = print(&j, print_wide);
+    hl_text sheet = {0};
+    int n = 0;
+    for (const char *line = strstr(text, "    # "); line; line = strstr(line + 1, "\n    # ")) {
+        const char *start = strchr(line, '#');
+        const char *colon = strchr(start, ':');
+        const char *end = strstr(colon, "  ");
+        const char *stop = colon + strcspn(colon, "\n");
+        hl__text_add_n(&sheet, start, (size_t)((end && end < stop ? end : stop) - start));
+        hl__text_char(&sheet, '\n');
+        n++;
+    }
+    assert_true(n > 0);
+    hl__text_add(&sheet, BLOWS);
+    judged again = judge(sheet.data);
+    char *clean = print(&again, print_wide);
+    expect_not_in(clean, "    # ");
+    hl_free(clean);
+    hl_free(text);
+    hl__text_free(&sheet);
+    put_away(&again);
+    put_away(&j);
+}
+
+/* 10 mm a turn of the small book's capstan: 1 mm pitch x 5 / 0.5. */
+static void test_old_readings_name_what_was_done_since(void **state)
+{
+    (void)state;
+    judged j = judge(HEADS "C4,blow,46.0\nC#4,blow,46.0\nD4,blow,46.0\nC4,capstan,+1/4 turn\n"
+                           "C#4,capstan,+1/4 turn\nD4,capstan,-1/4 turn\n");
+    char *text = print(&j, print_wide);
+    expect_in(text, "Read again: C4 C#4\n      Reads 46.0 mm, but that was before work on the capstan (raise "
+                    "1/4 turn):\n      expect 43.5 mm.");
+    expect_in(text, "Read again: D4\n      Reads 46.0 mm, but that was before work on the capstan (lower 1/4 "
+                    "turn):\n      expect 48.5 mm.");
+    hl_free(text);
+    put_away(&j);
+}
+
+static void test_empty_rows_and_columns_are_left_out(void **state)
+{
+    (void)state;
+    judged j = judge(BLOWS);
+    char *text = print(&j, print_wide);
+    const char *table = strstr(text, "\nStep ");
+    assert_non_null(table);
+    expect_in(table, " pass");
+    expect_in(table, " missing");
+    expect_not_in(table, " doubt");
+    expect_not_in(table, " stale");
+    hl_free(text);
+    put_away(&j);
+}
+
+/* A journal that ends in the middle of a row. */
+static void test_a_torn_last_line_is_said(void **state)
+{
+    (void)state;
+    static const char sheet[] = "# hammerline: tidy 1\n" HEADS "C4,blow,46\nD4,blow,4";
+    judged j = {small_book(), NULL, NULL};
+    hl_err err = {0};
+    assert_int_equal(hl_sheet_open_text(&j.sheet, "bench.csv", sheet, sizeof sheet - 1, &err), HL_OK);
+    assert_int_equal(hl_sheet_read(j.sheet, j.book, &err), HL_E_SHEET);
+    assert_int_equal(hl_sheet_torn(j.sheet), 4);
+    assert_int_equal(hl_audit_run(&j.audit, j.sheet, j.book, NULL, &err), HL_OK);
+    char *text = print(&j, print_wide);
+    expect_in(text, "The last line (4) was cut short while it was saved");
+    hl_free(text);
+    text = print(&j, hl_audit_json);
+    expect_in(text, "\"torn\": 4");
     hl_free(text);
     put_away(&j);
 }
@@ -237,7 +317,11 @@ int main(void)
         cmocka_unit_test(test_the_answer_comes_first),
         cmocka_unit_test(test_notes_of_one_correction_share_a_line),
         cmocka_unit_test(test_colour_only_underlines),
-        cmocka_unit_test(test_assumed_figures_are_explained_once),
+        cmocka_unit_test(test_about_is_explained_once),
+        cmocka_unit_test(test_explained_facts_can_be_typed),
+        cmocka_unit_test(test_old_readings_name_what_was_done_since),
+        cmocka_unit_test(test_empty_rows_and_columns_are_left_out),
+        cmocka_unit_test(test_a_torn_last_line_is_said),
         cmocka_unit_test(test_sheet_text_cannot_repaint_the_verdict),
         cmocka_unit_test(test_json_holds_every_finding_but_passes),
         cmocka_unit_test(test_the_blank_sheet_reads_back),

@@ -22,6 +22,7 @@ static void type_case(hl_text *text, const hl_book *book, const char *note, int 
 {
     hl__text_add(text, HEADS);
     type_note(text, book, hl_note_parse(book->compass, note));
+    hl__text_add(text, ",pass,later\n"); /* a fault found, not a note that somebody has adjusted */
     hl__text_printf(text, "%s,%s,", note, book->steps[step].id);
     hl__text_exact(text, reading);
     hl__text_printf(text, " %s\n", hl_unit_name(book->steps[step].unit)); /* so odd that the reader asks */

@@ -155,6 +155,12 @@ static void test_readings_keep_their_digits(void **state)
         {HL_ONE, HL_ONE, HL_TURN, 0, "1 turn"},
         {HL_ONE * 3 / 2, HL_ONE * 3 / 2, HL_TURN, 0, "1 1/2 turns"},
         {HL_ONE * 5, HL_ONE * 5, HL_RATIO, 100000, "5.0"},
+        {HL_ONE * 23 / 16, HL_ONE * 23 / 16, HL_TURN, 0, "1 7/16 turns"},
+        {-HL_ONE * 3 / 16, HL_ONE * 3 / 16, HL_TURN, 0, "-3/16 to 3/16 turn"},
+        {HL_ONE / 3, HL_ONE / 3, HL_TURN, 0, "0.33 turn"},
+        {76200, 76200, HL_MM, 0, "0.08 mm"},          /* .003 in */
+        {9999980, 9999980, HL_MM, 100000, "10.0 mm"}, /* .3937 in, as typed */
+        {325000, 325000, HL_MM, 50000, "0.33 mm"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         hl_text text = {0};
@@ -182,6 +188,13 @@ static void test_corrections_say_the_act(void **state)
                                   .unit = HL_MM,
                                   .sizes = PUNCHINGS,
                                   .n_sizes = 2};
+    const hl_adjuster lead = {.title = "key lead",
+                              .verb = "",
+                              .more = "add",
+                              .less = "remove",
+                              .unit = HL_G,
+                              .sizes = PUNCHINGS,
+                              .n_sizes = 2};
     const struct {
         const hl_adjuster *adjuster;
         hl_correction correction;
@@ -201,10 +214,34 @@ static void test_corrections_say_the_act(void **state)
         {&check, {.more = true}, "bend the backcheck toward"},
         {&punching,
          {.more = true, .has_amount = true, .amount = 400000, .pieces = {300000, 100000}},
-         "add 0.4 mm of front punching (0.3 + 0.1)"},
+         "add 0.3 + 0.1 mm of front punching (0.4 mm)"},
         {&punching,
          {.more = false, .has_amount = true, .amount = 300000, .pieces = {300000}},
-         "remove 0.3 mm of front punching"},
+         "remove a 0.3 mm front punching"},
+        {&punching, /* .005 in = 0.127 mm exactly */
+         {.more = true, .has_amount = true, .amount = 127000, .pieces = {127000}, .assumed = true},
+         "add a .005 in front punching (0.13 mm)"},
+        {&punching, /* .015 + .005 in = 0.508 mm */
+         {.more = true, .has_amount = true, .amount = 508000, .pieces = {381000, 127000}},
+         "add .015 + .005 in of front punching (0.51 mm)"},
+        {&punching, /* 0.04 mm is no whole thousandth */
+         {.more = true, .has_amount = true, .amount = 40000, .pieces = {40000}},
+         "add a 0.04 mm front punching"},
+        {&punching,
+         {.more = true, .has_amount = true, .amount = 167000, .pieces = {127000, 40000}},
+         "add .005 in + 0.04 mm of front punching (0.17 mm)"},
+        {&lead,
+         {.more = true, .has_amount = true, .amount = 8 * HL_ONE, .pieces = {8 * HL_ONE}},
+         "add an 8 g key lead"},
+        {&lead,
+         {.more = true, .has_amount = true, .amount = 14 * HL_ONE, .pieces = {14 * HL_ONE}},
+         "add a 14 g key lead"},
+        {&capstan,
+         {.more = true, .has_amount = true, .amount = HL_ONE / 4, .assumed = true},
+         "raise the capstan about 1/4 turn"},
+        {&capstan, /* seen on this piano, so no longer assumed */
+         {.more = true, .has_amount = true, .amount = HL_ONE / 4, .assumed = true, .learned = true},
+         "raise the capstan 1/4 turn"},
         {&punching, {.more = true}, "add front punching"}, /* a go/no-go reading: how much is not known */
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

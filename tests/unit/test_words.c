@@ -100,9 +100,9 @@ static void see_line(const char *line, void *context)
         snprintf(f->word, sizeof f->word, "%.*s", (int)strcspn(dot + 3, " :"), dot + 3);
         return;
     }
-    /* What a function of the note is given, and a book's entries, are no fields. */
+    /* What a function of the note is given, a book's entries and the options of a choice are no fields. */
     if (strncmp(line, "field ", 6) != 0 || strcmp(f->word, "note") == 0 ||
-        strncmp(line + 6, "[integer]", 9) == 0)
+        strncmp(line + 6, "[integer]", 9) == 0 || strncmp(line + 6, "[string]", 8) == 0)
         return;
     snprintf(name, sizeof name, "%s.%.*s", f->word, (int)strcspn(line + 6, " ?"), line + 6);
     if (!is_known(hl__host_field, name))

@@ -1,0 +1,134 @@
+/* cmd_plan.c - "hammerline plan": every note at once, as a work list and a parts list (layer: cli). */
+#include "commands.h"
+#include "hammerline.h"
+#include "shelf.h"
+#include "talk.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+typedef struct planning {
+    const request *asked;
+    bookshelf shelf;
+    hl_book *book;
+    hl_sheet *sheet;
+    hl_audit *audit;
+    hl_plan *plan;
+} planning;
+
+static bool choose_color(color_choice choice)
+{
+    const char *no = getenv("NO_COLOR");
+    const char *term = getenv("TERM");
+    if (choice != COLOR_AUTO)
+        return choice == COLOR_ALWAYS;
+    return !(no && no[0]) && isatty(STDOUT_FILENO) && !(term && strcmp(term, "dumb") == 0);
+}
+
+/* The error on stderr; in JSON an object that says so, too. */
+static int give_up(const planning *at, const hl_err *bad)
+{
+    const int code = report(bad);
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    if (!at->asked->json)
+        return code;
+    if (hl_error_json(&text, &size, at->asked->words[0], bad, &err) != HL_OK)
+        return report(&err);
+    say_text(text, size);
+    hl_free(text);
+    return code;
+}
+
+static hl_code open_book(planning *at, hl_err *err)
+{
+    const char *name = at->asked->book ? at->asked->book : hl_sheet_book_id(at->sheet);
+    if (!name[0]) {
+        *err = (hl_err){.code = HL_E_SHEET};
+        snprintf(err->file, sizeof err->file, "%s", hl_sheet_name(at->sheet));
+        snprintf(err->what, sizeof err->what, "no book is named");
+        snprintf(err->todo, sizeof err->todo,
+                 "write a line \"# book: grand\" above the column heads, or say --book grand");
+        return err->code;
+    }
+    if (hl_book_open(&at->book, name, &at->shelf.shelf, err) != HL_OK && err->code == HL_E_USAGE &&
+        !at->asked->book) {
+        err->code = HL_E_SHEET; /* no such book: it is the sheet that asks for it */
+        if (!err->file[0])
+            snprintf(err->file, sizeof err->file, "%s", hl_sheet_name(at->sheet));
+    }
+    return err->code;
+}
+
+/* Bad rows are reported, and the rest is planned all the same: *good tells. */
+static hl_code read_sheet(planning *at, bool *good, hl_err *err)
+{
+    const hl_code code = hl_sheet_read(at->sheet, at->book, err);
+    int n = 0;
+    const hl_err *errors = hl_sheet_errors(at->sheet, &n);
+    *good = code == HL_OK;
+    if (code == HL_OK || code != HL_E_SHEET || n == 0)
+        return code;
+    for (int i = 0; i < n; i++)
+        report(&errors[i]);
+    return HL_OK;
+}
+
+static int print_plan(const planning *at)
+{
+    const hl_print print = {.width = 80, .color = choose_color(at->asked->color)};
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    const hl_code code = at->asked->json ? hl_plan_json(&text, &size, at->plan, &err)
+                                         : hl_plan_text(&text, &size, at->plan, &print, &err);
+    if (code != HL_OK)
+        return report(&err);
+    say_text(text, size);
+    hl_free(text);
+    return EXIT_READY;
+}
+
+static int plan_sheet(planning *at)
+{
+    const request *asked = at->asked;
+    const hl_plan_options options = {.without = asked->without,
+                                     .n_without = asked->n_without,
+                                     .reversible = asked->reversible,
+                                     .lines = asked->lines,
+                                     .n_lines = asked->n_lines};
+    hl_err err = {.code = HL_OK};
+    bool good = true;
+    if (hl_sheet_open(&at->sheet, asked->words[0], &err) != HL_OK || open_book(at, &err) != HL_OK ||
+        read_sheet(at, &good, &err) != HL_OK ||
+        hl_audit_run(&at->audit, at->sheet, at->book, NULL, &err) != HL_OK ||
+        hl_plan_run(&at->plan, at->audit, &options, &err) != HL_OK)
+        return give_up(at, &err);
+    const int code = print_plan(at);
+    if (code != EXIT_READY)
+        return code;
+    if (!good)
+        return EXIT_BAD_SHEET;
+    return hl_plan_idle(at->plan) ? EXIT_READY : EXIT_NOT_READY;
+}
+
+int run_plan(const request *asked)
+{
+    planning at = {.asked = asked};
+    if (asked->n_words != 1) {
+        complain("plan needs one sheet: hammerline plan SHEET.csv");
+        return EXIT_WRONG_USE;
+    }
+    int code = open_bookshelf(&at.shelf, asked);
+    if (code == EXIT_READY)
+        code = plan_sheet(&at);
+    hl_plan_free(at.plan);
+    hl_audit_free(at.audit);
+    hl_sheet_free(at.sheet);
+    hl_book_free(at.book);
+    close_bookshelf(&at.shelf);
+    return code;
+}

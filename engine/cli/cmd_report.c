@@ -1,0 +1,151 @@
+/* cmd_report.c - "hammerline report": the finished-job record as one HTML file (layer: cli).
+ *
+ * The clock is read here and nowhere else; SOURCE_DATE_EPOCH stands in for it, so that a record can be
+ * made again byte for byte. */
+#include "commands.h"
+#include "hammerline.h"
+#include "save.h"
+#include "shelf.h"
+#include "talk.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { DAY_ROOM = 32 };
+
+/* "2026-11-20", the local day; of SOURCE_DATE_EPOCH the day in UTC.  "" when the clock tells nothing. */
+static void tell_day(char *day)
+{
+    const char *given = getenv("SOURCE_DATE_EPOCH");
+    time_t now = time(NULL);
+    struct tm parts;
+    bool told;
+    day[0] = '\0';
+    if (given && given[0]) {
+        char *end = NULL;
+        errno = 0;
+        const long long seconds = strtoll(given, &end, 10);
+        now = (time_t)seconds;
+        told = errno == 0 && *end == '\0' && seconds >= 0 && gmtime_r(&now, &parts);
+    } else {
+        told = now != (time_t)-1 && localtime_r(&now, &parts);
+    }
+    if (told && parts.tm_year < 9999 - 1900)
+        snprintf(day, DAY_ROOM, "%04d-%02d-%02d", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday);
+}
+
+static int give_out(const request *asked, const char *text, size_t size)
+{
+    if (!asked->output) {
+        say_text(text, size);
+        return EXIT_READY;
+    }
+    const int code = save_whole(asked->output, text, size, asked->replace);
+    if (code == EXIT_READY)
+        fprintf(stderr, "saved\n");
+    return code;
+}
+
+static bool has_work(const hl_audit *audit)
+{
+    const hl_tally *total = hl_audit_total(audit);
+    for (int i = 0; i < HL_VERDICTS; i++)
+        if (i != HL_NOT_APPLICABLE && total->count[i] > 0)
+            return true;
+    return false;
+}
+
+static int write_report(const request *asked, const hl_audit *audit, bool good)
+{
+    char day[DAY_ROOM], *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    tell_day(day);
+    const hl_report wanted = {.made = day, .owner = asked->reader != NULL};
+    if (hl_report_html(&text, &size, audit, &wanted, &err) != HL_OK)
+        return report(&err);
+    int code = give_out(asked, text, size);
+    hl_free(text);
+    if (code == EXIT_READY && (!good || !has_work(audit)))
+        code = EXIT_BAD_SHEET;
+    else if (code == EXIT_READY && !hl_audit_ready(audit))
+        code = EXIT_NOT_READY;
+    return code;
+}
+
+static int judge(const request *asked, const hl_sheet *sheet, const hl_book *book, bool good)
+{
+    hl_audit *audit = NULL;
+    hl_err err;
+    if (hl_audit_run(&audit, sheet, book, NULL, &err) != HL_OK)
+        return report(&err);
+    const int code = write_report(asked, audit, good);
+    hl_audit_free(audit);
+    return code;
+}
+
+/* Bad rows are told here and stand in the record, which then says "not ready". */
+static int read_sheet(const request *asked, hl_sheet *sheet, const hl_book *book)
+{
+    hl_err err;
+    int n = 0;
+    const hl_code code = hl_sheet_read(sheet, book, &err);
+    const hl_err *errors = hl_sheet_errors(sheet, &n);
+    if (code != HL_OK && (code != HL_E_SHEET || n == 0))
+        return report(&err);
+    for (int i = 0; i < n; i++)
+        report(&errors[i]);
+    return judge(asked, sheet, book, code == HL_OK);
+}
+
+static int open_sheet(const request *asked, const hl_shelf *shelf)
+{
+    hl_sheet *sheet = NULL;
+    hl_book *book = NULL;
+    hl_err err;
+    int code = EXIT_READY;
+    if (hl_sheet_open(&sheet, asked->words[0], &err) != HL_OK)
+        return report(&err);
+    const char *name = asked->book ? asked->book : hl_sheet_book_id(sheet);
+    if (!name[0]) {
+        complain("%s: no book is named; write a line \"# book: grand\" above the column heads, or say --book "
+                 "grand",
+                 asked->words[0]);
+        code = EXIT_BAD_SHEET;
+    } else if (hl_book_open(&book, name, shelf, &err) != HL_OK) {
+        if (err.code == HL_E_USAGE && !asked->book)
+            err.code = HL_E_SHEET; /* no such book: it is the sheet that asks for it */
+        code = report(&err);
+    } else {
+        code = read_sheet(asked, sheet, book);
+    }
+    hl_book_free(book);
+    hl_sheet_free(sheet);
+    return code;
+}
+
+int run_report(const request *asked)
+{
+    bookshelf shelf;
+    if (asked->n_words != 1) {
+        complain("report needs one sheet: hammerline report SHEET.csv -o record.html");
+        return EXIT_WRONG_USE;
+    }
+    if (asked->reader && strcmp(asked->reader, "owner") != 0) {
+        complain("--for %s is unknown; there is --for owner", asked->reader);
+        return EXIT_WRONG_USE;
+    }
+    if (!asked->output && isatty(STDOUT_FILENO)) {
+        complain("a record is a file to open in a browser; name it: -o record.html");
+        return EXIT_WRONG_USE;
+    }
+    int code = open_bookshelf(&shelf, asked);
+    if (code == EXIT_READY)
+        code = open_sheet(asked, &shelf.shelf);
+    close_bookshelf(&shelf);
+    return code;
+}

@@ -1,0 +1,154 @@
+/* walk.h - the walk: what its files share (layer: cli).
+ *
+ * The sheet on disk is the truth.  Every entry is appended, then the sheet is read and audited anew;
+ * what stands here besides is only where the walk is, and what this session wrote (for undo). */
+#ifndef HL_WALK_H
+#define HL_WALK_H
+
+#include "hammerline.h"
+#include "options.h"
+#include "shelf.h"
+#include "talk.h"
+#include "terminal.h"
+#include "walk_entry.h"
+
+typedef struct place {
+    int step, note; /* note 0: the instrument; step -1: nowhere */
+} place;
+
+/* A row that this session appended. */
+typedef struct kept_row {
+    const char *id; /* of the step or adjuster */
+    place at;       /* where it was typed; for an adjustment the step it was advised for */
+    int entry;      /* rows of one entry share a number */
+    int row_note;   /* 0: the instrument */
+    int line;       /* in the sheet */
+    bool adjustment;
+    char *text, *method;
+} kept_row;
+
+/* One stop of the second pass, in the order of tools. */
+typedef struct stop {
+    place at;
+    int adjuster; /* -1: nothing to turn, only to read */
+    int rank;     /* what is done at one visit stands together */
+} stop;
+
+typedef struct walk {
+    const request *asked;
+    bookshelf shelf;
+    hl_book *book;
+    hl_journal *journal;
+    hl_sheet *sheet;
+    hl_audit *audit;
+    const char *path;
+    terminal terminal;
+    hl_print print;
+    int keys;
+    const hl_finding **cells; /* [n_steps * (keys + 1)]: the finding, or NULL */
+    unsigned char *verdicts;  /* the same before the last entry; HL_VERDICTS = none */
+    place *order;             /* all places in the book's order */
+    size_t n_order;
+    stop *stops; /* the second pass */
+    size_t n_stops;
+    unsigned char *opened; /* [n_steps]: optional, and asked for by name */
+    unsigned char *told;   /* [n_steps]: how to measure was said, and its caution */
+    unsigned char *warned; /* [n_stages] */
+    bool again;            /* second pass */
+    place here;            /* step -1: all is read */
+    place spoken;          /* the last place that was announced */
+    stop group;            /* and the last group */
+    bool stay;             /* gone to by name: stay although it is read */
+    place last;            /* the last reading of this session; step -1: none */
+    char with[128];        /* gauge or method */
+    int with_step;
+    kept_row *kept;
+    size_t n_kept, room_kept;
+    int entry;
+    int n_saved;
+    bool torn_told, said_all;
+    bool over; /* the walk is to end ... */
+    int code;  /* ... with this exit code */
+} walk;
+
+/* ---- walk_sheet.c: the files ---- */
+int walk_open(walk *w);
+void walk_close(walk *w);
+/* Read and audit the sheet as it is on disk.  False: the walk is over. */
+bool walk_reload(walk *w);
+/* Append one row and remember it; false: the walk is over (its text was shown). */
+bool walk_append(walk *w, const hl_journal_row *row, const kept_row *as);
+/* The rows' lines, after a reload. */
+void walk_place_rows(walk *w);
+void walk_forget(walk *w, size_t n_left);
+/* False after a complaint when the reader would refuse the row. */
+bool walk_check(walk *w, const hl_journal_row *row);
+const char *walk_time(char out[32]);
+void walk_no_memory(walk *w);
+
+/* ---- walk_order.c: where to go ---- */
+bool walk_make_order(walk *w);
+const hl_finding *walk_cell(const walk *w, place at);
+const char *walk_note_name(const walk *w, int note); /* "" for the instrument */
+bool walk_is_open(const walk *w, place at);          /* to be read, in the book's order */
+/* The first open place after `at`, else the first of all; step -1: none. */
+place walk_next_open(const walk *w, place at);
+place walk_neighbour(const walk *w, place at, int way);
+int walk_count_open(const walk *w, place from, place to);
+/* Moves on when what is here is read. */
+void walk_settle(walk *w);
+bool walk_same_place(place a, place b);
+
+/* ---- walk_stops.c: the second pass ---- */
+bool walk_make_stops(walk *w);
+place walk_next_stop(const walk *w, place after);
+void walk_say_group(walk *w);
+
+/* ---- walk_say.c: words on the screen ---- */
+void walk_say(const walk *w, int first, int hang, const char *format, ...) TALK_PRINTF(4, 5);
+void walk_say_error(const walk *w, const hl_err *err);
+void walk_say_finding(const walk *w, const hl_finding *finding, const char *before);
+void walk_reading(const walk *w, char *out, size_t room, const hl_finding *finding);
+void walk_target(const walk *w, char *out, size_t room, place at);
+void walk_announce(walk *w);
+void walk_prompt(walk *w);
+void walk_say_end(walk *w);
+
+/* ---- walk_read.c: readings ---- */
+void walk_take_reading(walk *w, const entry *typed);
+void walk_take_skip(walk *w, const entry *typed);
+/* What else changed by the last entry; `done` is where it was made. */
+void walk_say_changes(walk *w, const place *made, size_t n);
+void walk_keep_verdicts(walk *w);
+/* The notes a line is about, at `step`, in the walk's order; malloc'ed, NULL after a complaint. */
+place *walk_select(walk *w, const entry *typed, size_t *n);
+
+/* ---- walk_turn.c: adjustments ---- */
+void walk_take_done(walk *w, const entry *typed);
+void walk_take_between(walk *w, const entry *typed);
+
+/* ---- walk_words.c: remarks, queries, undo ---- */
+void walk_take_undo(walk *w);
+void walk_take_withdraw(walk *w, const entry *typed);
+void walk_take_remark(walk *w, const entry *typed);
+void walk_take_query(walk *w, const entry *typed, bool close);
+void walk_take_pass(walk *w, const entry *typed);
+void walk_take_with(walk *w, const entry *typed);
+
+/* ---- walk_go.c, walk_look.c: going about, and looking ---- */
+void walk_take_go(walk *w, const entry *typed);
+void walk_take_note(walk *w, const entry *typed);
+void walk_take_next(walk *w, int way);
+void walk_take_again(walk *w, bool on);
+void walk_show_how(walk *w);
+void walk_show_near(walk *w);
+void walk_show_list(walk *w);
+void walk_show_help(walk *w);
+/* A name as ids are written: lower case, blanks and '-' as '_'. */
+void walk_fold(char *out, size_t room, const char *text);
+
+/* ---- walk_new.c ---- */
+/* Make the sheet of `walk --new BOOK SHEET`. */
+int walk_make_sheet(walk *w, const char *book);
+
+#endif

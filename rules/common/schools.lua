@@ -1,0 +1,17 @@
+-- Schools that grand and upright share. The trade answers each of these in more than one way; a book takes one.
+-- A shop takes another in one line: choose { "key_line", "crowned", why = "..." }.
+return book {
+  id = "schools", api = 1, title = "Schools of grand and upright",
+
+  choice { "aftertouch_from", "escape", title = "Aftertouch is counted",
+    options = { escape = "from the jack's escape", contact = "from the jack's first contact with its button" },
+    source = "docs/numbers.md#aftertouch_from" },
+
+  choice { "key_line", "straight", title = "The key line is",
+    options = { straight = "straight", crowned = "crowned, 1/32 in high in the middle" },
+    source = "docs/numbers.md#key_line" },
+
+  -- What lies between the two readings of aftertouch. Only the second school needs it.
+  fact { "let_off_travel", title = "key travel from first contact with the button to escape", unit = "mm", value = 2,
+    assumed = true, source = "docs/numbers.md#aftertouch_from" },
+}

@@ -1,0 +1,14 @@
+-- Damper start of an upright as a share of the hammer's stroke.
+return step {
+  id = "damper_fraction", title = "Damper start, share of blow", stage = "dampers", kind = "derived", unit = "ratio",
+  scope = "damped",
+  ask = "Nothing to read: hammer travel at damper start, as a share of the blow.",
+  formula = "damper_start / blow",
+  target = by_choice { "damper_start_at",
+    half = range(0.4, 0.6, 0.5),
+    two_thirds = range(0.57, 0.77, 0.67),
+  },
+  resolution = 0.01,
+  why = "The same for every note, whichever share the book asks for.",
+  source = "docs/numbers.md#damper_fraction",
+}

@@ -1,0 +1,3 @@
+return tests "tiny" {
+  { "blwo", "C4", reads = 46, want = "pass", source = "a slip" },
+}
