@@ -1,8 +1,8 @@
 /* follow.c - a fault that goes away when another is cured (layer: judge). */
 #include "follow.h"
 
-#include "effects.h"
 #include "formula.h"
+#include "touch.h"
 #include "verdict.h"
 
 #include <math.h>
@@ -15,13 +15,17 @@ static const hl_finding *find_failing(const hl_audit *audit, int step, int note)
     return NULL;
 }
 
-/* What the reading becomes by its first correction; NaN when that is not known or not enough. */
-static double find_cured(const hl_finding *finding)
+/* How far the first correction of `cause` shifts the step; NaN when that is not known, or no cure. */
+static double find_shift(const hl_table *table, const hl_finding *cause, int step)
 {
-    if (finding == NULL || finding->n_corrections == 0)
+    if (cause == NULL || cause->n_corrections == 0)
         return NAN;
-    const hl_correction *first = &finding->corrections[0];
-    return first->has_predicted && first->lands ? (double)first->predicted / (double)HL_ONE : NAN;
+    const hl_correction *first = &cause->corrections[0];
+    if (!first->has_amount || !first->lands)
+        return NAN;
+    const hl_touch touch = hl__touch_at(table, first->adjuster, cause->note);
+    double amount = (double)(first->more ? first->amount : -first->amount) / (double)HL_ONE;
+    return hl__touch_value(&touch, step, amount) - touch.values[step];
 }
 
 static bool passes(const hl_table *table, const hl_finding *finding, hl_amount value)
@@ -39,36 +43,27 @@ static bool passes(const hl_table *table, const hl_finding *finding, hl_amount v
 static void follow_one(hl_audit *audit, const hl_table *table, hl_finding *finding)
 {
     const hl_formula *formula = table->book->steps[finding->step].formula;
-    double *values = table->after;
-    hl__table_values(table, finding->note, values);
-    int cause = -1;
+    double shift = 0;
+    int first = -1;
     for (int v = 0; v < formula->n_vars; v++) {
         const hl_var *var = &formula->vars[v];
         if (var->kind != HL_VAR_STEP || var->index == finding->step)
             continue;
-        double cured = find_cured(find_failing(audit, var->index, finding->note));
-        if (isnan(cured))
+        const hl_finding *cause = find_failing(audit, var->index, finding->note);
+        double by = find_shift(table, cause, finding->step);
+        if (isnan(by) || by == 0)
             continue;
-        values[var->index] = cured;
-        cause = cause < 0 || var->index < cause ? var->index : cause;
+        shift += by;
+        first = first < 0 || var->index < first ? var->index : first;
     }
-    if (cause < 0)
-        return;
-    /* A measured reading keeps its own distance from the model: only the change is the model's. */
-    bool assumed = false;
-    double after =
-        hl__step_formula_value(table->book, table->sheet, finding->step, finding->note, values, &assumed);
-    hl__table_values(table, finding->note, values);
-    double before =
-        hl__step_formula_value(table->book, table->sheet, finding->step, finding->note, values, &assumed);
     const hl_standing *standing = hl__table_at(table, finding->step, finding->note);
     hl_amount predicted = 0;
-    if (!finding->has_value || finding->go ||
-        !hl__table_round(table, finding->step, standing->exact + after - before, &predicted) ||
+    if (first < 0 || !finding->has_value || finding->go ||
+        !hl__table_round(table, finding->step, standing->exact + shift, &predicted) ||
         !passes(table, finding, predicted))
         return;
     finding->follows = true;
-    finding->follows_step = cause;
+    finding->follows_step = first;
     finding->follows_predicted = predicted;
     finding->n_corrections = 0;
 }
