@@ -99,6 +99,7 @@ return book {
   acknowledge { "capstan", "lost_motion",
     why = "Lost motion and the hammer's place on the rail are the two sides of one screw. Read both again." },
   acknowledge { "capstan", "hammers_on_rail", why = "Second way for aftertouch and jack. Look at the rail again." },
+  acknowledge { "action_height", "action_bolts", why = "The same supports. Try that the action stands firm again." },
   acknowledge { "soft_pedal_rod", "soft_pedal_play", why = "One rod, two readings: play first, then half blow." },
   acknowledge { "capstan", "checking", why = "A jack that hangs comes before the check. Read the check again." },
 }

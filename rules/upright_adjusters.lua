@@ -5,7 +5,15 @@ local bench, in_piano, stack_off, under = "bench", "in the piano", "stack off", 
 return book {
   id = "upright_adjusters", api = 1, title = "Adjusters of an upright",
 
-  -- Keys ---------------------------------------------------------------------------------------
+  -- Action and keys ----------------------------------------------------------------------------
+
+  -- By its supports. The capstans stay below, so lost motion grows as the action rises.
+  adjuster { "action_height", title = "action on its supports", more = "raise", less = "lower", visit = bench,
+    whole = true,
+    moves = { strike_point = "down", action_bolts = "strong", lost_motion = "up", hammers_on_rail = "strong",
+      damper_key_timing = "strong" },
+    why = "Raised, the hammer strikes nearer to the bar.",
+    source = "docs/numbers.md#strike_point" },
 
   adjuster { "key_bushing", title = "key bushing", more = "renew", less = "ease", visit = stack_off,
     irreversible = true,

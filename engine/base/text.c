@@ -85,6 +85,11 @@ void hl__text_spaces(hl_text *text, int n)
     text->data[text->size] = '\0';
 }
 
+bool hl__text_any(const hl_text *text)
+{
+    return text->size > 0 || text->failed;
+}
+
 void hl__text_free(hl_text *text)
 {
     free(text->data);

@@ -26,6 +26,9 @@ void hl__text_spaces(hl_text *text, int n); /* n <= 0: none */
 /* Text from a sheet or a rule file, safe for a terminal: control characters, C1, bidi overrides
  * and bad UTF-8 appear as \xNN or <U+NNNN>. */
 void hl__text_safe(hl_text *text, const char *string);
+/* Was anything added, or lost for want of memory?  A printer that leaves out what is empty asks this,
+ * so that what was lost still makes it fail. */
+bool hl__text_any(const hl_text *text);
 void hl__text_free(hl_text *text);
 /* Hand the bytes over (malloc'ed, never NULL on HL_OK); HL_E_MEMORY when anything failed. */
 hl_code hl__text_take(hl_text *text, char **out, size_t *size, hl_err *err);

@@ -19,6 +19,7 @@ typedef struct desk {
     hl_print print;
     int n_ready;
     int n_printed;
+    hl_samples samples; /* of all sheets that were judged */
 } desk;
 
 static bool choose_color(color_choice choice)
@@ -90,6 +91,13 @@ static void print_json(desk *at, const char *text, size_t size)
     at->n_printed++;
 }
 
+/* One table for all sheets. */
+static void print_table(desk *at, const char *text, size_t size)
+{
+    say_text(text, size);
+    at->n_printed++;
+}
+
 static void print_text(desk *at, const char *text, size_t size)
 {
     if (at->n_printed > 0)
@@ -119,12 +127,15 @@ static int print_audit(desk *at, const hl_audit *audit)
     char *text = NULL;
     size_t size = 0;
     hl_err err;
-    const hl_code code = at->asked->json ? hl_audit_json(&text, &size, audit, &err)
-                                         : hl_audit_text(&text, &size, audit, &at->print, &err);
+    const hl_code code = at->asked->json  ? hl_audit_json(&text, &size, audit, &err)
+                         : at->asked->csv ? hl_audit_csv(&text, &size, audit, at->n_printed == 0, &err)
+                                          : hl_audit_text(&text, &size, audit, &at->print, &err);
     if (code != HL_OK)
         return report(&err);
     if (at->asked->json)
         print_json(at, text, size);
+    else if (at->asked->csv)
+        print_table(at, text, size);
     else
         print_text(at, text, size);
     hl_free(text);
@@ -145,9 +156,11 @@ static int judge(desk *at, const hl_sheet *sheet, bool good)
 {
     hl_audit *audit = NULL;
     hl_err err;
-    if (hl_audit_run(&audit, sheet, at->book, NULL, &err) != HL_OK)
+    if (hl_audit_run(&audit, sheet, at->book, &at->asked->judging, &err) != HL_OK)
         return give_up(at, hl_sheet_name(sheet), &err);
     int code = print_audit(at, audit);
+    if (hl_audit_sample(audit) && hl_samples_add(&at->samples, audit, &err) != HL_OK)
+        code = report(&err);
     if (code == EXIT_READY && (!good || !has_work(audit)))
         code = EXIT_BAD_SHEET;
     else if (code == EXIT_READY && !hl_audit_ready(audit))
@@ -186,14 +199,29 @@ static int audit_sheet(desk *at, const char *path)
     return code;
 }
 
+/* Only when every sheet could be judged: a lot with a hole in it shows nothing. */
+static void print_samples(const desk *at)
+{
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    if (hl_samples_text(&text, &size, &at->samples, &at->print, &err) == HL_OK)
+        say_text(text, size);
+    else
+        report(&err);
+    hl_free(text);
+}
+
 static void print_end(const desk *at)
 {
     if (at->asked->n_words < 2)
         return;
     if (at->asked->json)
         say("\n]\n");
-    else
+    else if (!at->asked->csv)
         say("\n%d of %d sheets are ready.\n", at->n_ready, at->asked->n_words);
+    if (!at->asked->json && !at->asked->csv && at->samples.n_audits == at->asked->n_words)
+        print_samples(at);
 }
 
 int run_audit(const request *asked)
@@ -203,6 +231,12 @@ int run_audit(const request *asked)
         complain("audit needs a sheet: hammerline audit SHEET.csv");
         return EXIT_WRONG_USE;
     }
+    if (asked->json && asked->csv) {
+        complain("--json and --csv at once; choose one");
+        return EXIT_WRONG_USE;
+    }
+    if (!check_judging(&asked->judging))
+        return EXIT_WRONG_USE;
     int worst = open_bookshelf(&at.shelf, asked);
     if (worst == EXIT_READY) {
         for (int i = 0; i < asked->n_words; i++) {
@@ -211,6 +245,7 @@ int run_audit(const request *asked)
         }
         print_end(&at);
     }
+    hl_samples_free(&at.samples);
     put_away_book(&at);
     close_bookshelf(&at.shelf);
     return worst;

@@ -81,7 +81,7 @@ static int judge(const request *asked, const hl_sheet *sheet, const hl_book *boo
 {
     hl_audit *audit = NULL;
     hl_err err;
-    if (hl_audit_run(&audit, sheet, book, NULL, &err) != HL_OK)
+    if (hl_audit_run(&audit, sheet, book, &asked->judging, &err) != HL_OK)
         return report(&err);
     const int code = write_report(asked, audit, good);
     hl_audit_free(audit);
@@ -139,6 +139,8 @@ int run_report(const request *asked)
         complain("--for %s is unknown; there is --for owner", asked->reader);
         return EXIT_WRONG_USE;
     }
+    if (!check_judging(&asked->judging))
+        return EXIT_WRONG_USE;
     if (!asked->output && isatty(STDOUT_FILENO)) {
         complain("a record is a file to open in a browser; name it: -o record.html");
         return EXIT_WRONG_USE;

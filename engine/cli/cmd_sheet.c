@@ -40,13 +40,16 @@ static int make_tidy(const request *asked, const hl_book *book)
     return EXIT_READY;
 }
 
-static int make_wide(const request *asked, const hl_book *book)
+/* To fill in: for a spreadsheet, or on paper. */
+static int make_form(const request *asked, const hl_book *book)
 {
     char *text = NULL;
     size_t size = 0;
     hl_err err;
+    const hl_code made =
+        asked->on_paper ? hl_form_html(&text, &size, book, &err) : hl_sheet_blank(&text, &size, book, &err);
     int code = EXIT_READY;
-    if (hl_sheet_blank(&text, &size, book, &err) != HL_OK)
+    if (made != HL_OK)
         code = report(&err);
     else if (asked->output)
         code = save(asked->output, text, size);
@@ -64,9 +67,13 @@ static int make_blank(const request *asked, const hl_shelf *shelf)
         complain("sheet new needs one book: hammerline sheet new grand");
         return EXIT_WRONG_USE;
     }
+    if (asked->tidy && asked->on_paper) {
+        complain("sheet new makes one thing at a time: --tidy or --print");
+        return EXIT_WRONG_USE;
+    }
     if (hl_book_open(&book, asked->words[1], shelf, &err) != HL_OK)
         return report(&err);
-    const int code = asked->tidy ? make_tidy(asked, book) : make_wide(asked, book);
+    const int code = asked->tidy ? make_tidy(asked, book) : make_form(asked, book);
     hl_book_free(book);
     return code;
 }

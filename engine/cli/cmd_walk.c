@@ -175,6 +175,7 @@ static void go_on(walk *w)
     const place none = {-1, 0};
     w->here = w->spoken = w->last = none;
     w->group = (stop){.at = none};
+    w->linger = -1;
     if (w->asked->again)
         walk_take_again(w, true);
     while (!w->over) {

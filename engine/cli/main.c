@@ -18,7 +18,13 @@ const option_row common_options[] = {
 
 static const option_row audit_options[] = {
     {OPTION_BOOK, 0, "book", "BOOK", "judge by this book, whatever the sheet names; an id or a path"},
+    {OPTION_RULE, 0, "rule", "RULE", "simple (the limits as they are) or guarded (the gauge reckoned with)"},
+    {OPTION_SAMPLE, 0, "sample", "N", "judge by a sample of N notes of each piano; says which"},
+    {OPTION_SEED, 0, "seed", "S", "draw another sample; the same number draws the same notes; else 1"},
+    {OPTION_CONFIDENCE, 0, "confidence", "PCT", "how sure the sample's answer has to be, in percent; else 95"},
+    {OPTION_AT_MOST, 0, "at-most", "K", "ready when no more than K notes of a piano can be out"},
     {OPTION_JSON, 0, "json", NULL, "print JSON, for programs"},
+    {OPTION_CSV, 0, "csv", NULL, "print a table of the findings, for spreadsheets"},
     {.id = OPTION_END},
 };
 
@@ -45,6 +51,11 @@ static const option_row report_options[] = {
     {OPTION_REPLACE, 0, "replace", NULL, "write over a file that exists"},
     {OPTION_FOR, 0, "for", "READER", "owner: one page in plain words instead"},
     {OPTION_BOOK, 0, "book", "BOOK", "judge by this book, whatever the sheet names; an id or a path"},
+    {OPTION_RULE, 0, "rule", "RULE", "simple (the limits as they are) or guarded (the gauge reckoned with)"},
+    {OPTION_SAMPLE, 0, "sample", "N", "judge by a sample of N notes, as audit does"},
+    {OPTION_SEED, 0, "seed", "S", "which sample; else 1"},
+    {OPTION_CONFIDENCE, 0, "confidence", "PCT", "how sure the sample's answer has to be, in percent; else 95"},
+    {OPTION_AT_MOST, 0, "at-most", "K", "ready when no more than K notes can be out"},
     {.id = OPTION_END},
 };
 
@@ -67,6 +78,8 @@ const command commands[] = {
      "Examples:\n"
      "  hammerline audit sheets/demo-grand.csv\n"
      "  hammerline audit --book our_shop --json *.csv\n"
+     "  hammerline audit --rule guarded demo-grand.csv\n"
+     "  hammerline audit --sample 20 --seed 7 --at-most 10 demo-grand.csv\n"
      "\n"
      "A sheet names its book in a line above the column heads: # book: grand\n",
      audit_options, run_audit},
@@ -99,12 +112,11 @@ const command commands[] = {
      "Here 0 means that nothing is to do, and 1 that there is work, or something still to read.\n",
      plan_options, run_plan},
     {"sheet", "sheet new|convert|history", "Blank sheets, the other form, passes side by side",
-     "  new BOOK [--tidy] [-o FILE]                     a blank sheet to fill in\n"
-     "  convert SHEET -o FILE [--to FORM] [--book BOOK]  a wide sheet as a tidy one, or the reverse; the\n"
-     "                                                  sheet itself stays as it is\n"
-     "  history SHEET NOTE [STEP] [--book BOOK]         a note's readings, pass beside pass, and the\n"
-     "                                                  adjustments between; NOTE \"piano\" for what is\n"
-     "                                                  read once\n"
+     "  new BOOK [-o FILE]            a blank sheet to fill in, a row a note\n"
+     "  new BOOK --tidy -o FILE       one with a row a reading, as the walk needs it\n"
+     "  convert SHEET -o FILE         a wide sheet as a tidy one, or the reverse; SHEET stays as it is\n"
+     "  history SHEET NOTE [STEP]     a note's readings, pass beside pass, and the adjustments between;\n"
+     "                                NOTE is C4 or 40, or \"piano\" for what is read once\n"
      "\n"
      "Examples:\n"
      "  hammerline sheet new grand -o parlour-grand.csv\n"
@@ -182,7 +194,7 @@ static const command *find_command(const char *name)
 
 static int run(int argc, char **argv)
 {
-    request asked = {.n_words = 0};
+    request asked = {.judging.sample.seed = SEED_UNSAID};
     if (!read_options(&asked, argc, argv, NULL))
         return EXIT_WRONG_USE;
     if (asked.version) {

@@ -168,6 +168,15 @@ static bool take(request *asked, const option_row *row, const char *value)
     case OPTION_REVERSIBLE:
         asked->reversible = true;
         break;
+    case OPTION_CSV:
+        asked->csv = true;
+        break;
+    case OPTION_RULE:
+    case OPTION_SAMPLE:
+    case OPTION_SEED:
+    case OPTION_CONFIDENCE:
+    case OPTION_AT_MOST:
+        return take_judging(&asked->judging, row, value);
     case OPTION_COLOR:
         return read_color(asked, value);
     case OPTION_RULES:

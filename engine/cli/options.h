@@ -5,6 +5,8 @@
 #ifndef HL_OPTIONS_H
 #define HL_OPTIONS_H
 
+#include "hammerline.h"
+
 #include <stdbool.h>
 
 /* Exit codes; the worst of a run wins, and a larger one is worse. */
@@ -19,6 +21,7 @@ enum {
 
 typedef enum color_choice { COLOR_AUTO, COLOR_ALWAYS, COLOR_NEVER } color_choice;
 
+#define SEED_UNSAID       1 /* the sample drawn when nobody names a seed */
 #define RULE_FOLDERS_MOST 16
 #define NAMED_MOST        24 /* adjusters left out, or steps on a line */
 
@@ -28,16 +31,17 @@ typedef struct request {
     int n_rule_folders;
     color_choice color;
     bool help, version;
-    bool json, tidy;
-    const char *book;   /* NULL: the sheet says */
-    const char *output; /* NULL: standard output */
-    const char *reader; /* whom a report is for; NULL: the shop */
-    bool replace;       /* an existing report may be written over */
-    bool on_paper;      /* the blank sheet as a form to print */
-    const char *to;     /* the form of a converted sheet; NULL: the other one */
-    const char *note;   /* NULL: along the compass */
-    const char *by;     /* who reads; NULL: not said */
-    const char *create; /* the book of a sheet to be made; NULL: it is there */
+    bool json, csv, tidy;
+    hl_audit_options judging; /* by which rule, and of how many notes */
+    const char *book;         /* NULL: the sheet says */
+    const char *output;       /* NULL: standard output */
+    const char *reader;       /* whom a report is for; NULL: the shop */
+    bool replace;             /* an existing report may be written over */
+    bool on_paper;            /* the blank sheet as a form to print */
+    const char *to;           /* the form of a converted sheet; NULL: the other one */
+    const char *note;         /* NULL: along the compass */
+    const char *by;           /* who reads; NULL: not said */
+    const char *create;       /* the book of a sheet to be made; NULL: it is there */
     bool again, bell;
     const char *without[NAMED_MOST]; /* adjusters that stay as they are */
     int n_without;
@@ -70,6 +74,12 @@ typedef enum option_id {
     OPTION_WITHOUT,
     OPTION_LINE,
     OPTION_REVERSIBLE,
+    OPTION_CSV,
+    OPTION_RULE,
+    OPTION_SAMPLE,
+    OPTION_SEED,
+    OPTION_CONFIDENCE,
+    OPTION_AT_MOST,
 } option_id;
 
 typedef struct option_row {
@@ -98,6 +108,10 @@ extern const option_row common_options[];
  * ones, and stops at the first word.  False after a complaint on stderr. */
 bool read_options(request *asked, int argc, char **argv, const command *of);
 void print_options(const option_row *rows);
+/* judging.c: the options that say how to judge.  False after a complaint. */
+bool take_judging(hl_audit_options *out, const option_row *row, const char *value);
+/* Do they fit together? */
+bool check_judging(const hl_audit_options *judging);
 /* The name nearest to `asked`, or NULL when none is near. */
 const char *find_nearest(const char *asked, const char *const *names, int n);
 

@@ -64,6 +64,8 @@ static int refuse(const char *path, int cause)
 {
     if (cause == EEXIST)
         complain("%s exists already; name another file, or say --replace", path);
+    else if (cause == ENOENT)
+        complain("%s: not saved: there is no such folder; make it first", path);
     else
         complain("%s: not saved: %s; make room, or name another place", path, strerror(cause));
     return EXIT_NOT_SAVED;

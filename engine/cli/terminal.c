@@ -39,10 +39,17 @@ static void catch_signal(int number, struct sigaction *old)
 static void let_tab_end(terminal *to)
 {
     struct termios now;
-    if (!to->typed || tcgetattr(STDIN_FILENO, &now) != 0 || now.c_cc[VEOL] == '\t')
+    if (!to->typed || tcgetattr(STDIN_FILENO, &now) != 0)
         return;
-    if (!to->changed)
+    if (!to->changed) {
         to->before = now;
+        if (now.c_cc[VEOL] == '\t') /* a walk that was killed left it so */
+            to->before.c_cc[VEOL] = _POSIX_VDISABLE;
+    }
+    if (now.c_cc[VEOL] == '\t') {
+        to->changed = true;
+        return;
+    }
     now.c_cc[VEOL] = '\t';
     to->changed = tcsetattr(STDIN_FILENO, TCSANOW, &now) == 0 || to->changed;
 }
@@ -128,11 +135,21 @@ static heard end_line(terminal *in, char byte)
     return in->too_long ? HEARD_LONG : HEARD_LINE;
 }
 
+/* A signal waits at the door: it goes before what was typed and not yet taken. */
+static bool is_knocking(void)
+{
+    sigset_t waiting;
+    return sigpending(&waiting) == 0 &&
+           (sigismember(&waiting, SIGINT) == 1 || sigismember(&waiting, SIGTERM) == 1);
+}
+
 heard terminal_read(terminal *from)
 {
     from->size = 0;
     from->too_long = false;
     from->tabbed = false;
+    if (is_knocking())
+        from->at = from->n = 0;
     for (;;) {
         if (from->at == from->n) {
             const heard got = fetch(from);
@@ -153,9 +170,4 @@ heard terminal_read(terminal *from)
             return end_line(from, byte);
         keep(from, byte);
     }
-}
-
-bool terminal_waits(const terminal *from)
-{
-    return from->at < from->n;
 }

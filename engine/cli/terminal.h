@@ -39,8 +39,6 @@ void terminal_open(terminal *to);
 void terminal_close(terminal *from);
 /* The next line, without its end, in from->line.  Ends are CR, LF, CRLF or TAB. */
 heard terminal_read(terminal *from);
-/* Has more been typed than was taken? */
-bool terminal_waits(const terminal *from);
 /* Columns of a line of print, 20 ... 100. */
 int terminal_width(const terminal *of);
 /* The signal that came, or 0. */

@@ -59,6 +59,7 @@ typedef struct walk {
     place spoken;          /* the last place that was announced */
     stop group;            /* and the last group */
     bool stay;             /* gone to by name: stay although it is read */
+    int linger;            /* the step that a range finished: its exceptions come next; -1: none */
     place last;            /* the last reading of this session; step -1: none */
     char with[128];        /* gauge or method */
     int with_step;
@@ -66,7 +67,7 @@ typedef struct walk {
     size_t n_kept, room_kept;
     int entry;
     int n_saved;
-    bool torn_told, said_all;
+    bool torn_told, said_all, linger_said;
     bool over; /* the walk is to end ... */
     int code;  /* ... with this exit code */
 } walk;
@@ -95,6 +96,10 @@ bool walk_is_open(const walk *w, place at);          /* to be read, in the book'
 place walk_next_open(const walk *w, place at);
 place walk_neighbour(const walk *w, place at, int way);
 int walk_count_open(const walk *w, place from, place to);
+/* The first open place of a step, else its first; step -1: it has none. */
+place walk_begin_step(const walk *w, int step);
+/* A range has finished the step, and the walk waits for exceptions or `next`. */
+bool walk_lingers(const walk *w);
 /* Moves on when what is here is read. */
 void walk_settle(walk *w);
 bool walk_same_place(place a, place b);

@@ -83,22 +83,8 @@ static void stand_at(walk *w, place to)
         say_passed(w, w->here, to);
     w->here = to;
     w->stay = true;
+    w->linger = -1;
     w->spoken = walk_same_place(w->spoken, to) ? none : w->spoken;
-}
-
-/* Where a step is begun: the first that is open, else its first note. */
-static place begin_step(const walk *w, int step)
-{
-    place first = {-1, 0};
-    for (size_t i = 0; i < w->n_order; i++) {
-        if (w->order[i].step != step)
-            continue;
-        if (walk_is_open(w, w->order[i]))
-            return w->order[i];
-        if (first.step < 0)
-            first = w->order[i];
-    }
-    return first;
 }
 
 static bool can_be_read(walk *w, int index)
@@ -118,14 +104,14 @@ static bool go_to_step(walk *w, int step, int note)
     if (!can_be_read(w, step))
         return false;
     if (note == 0) {
-        place to = begin_step(w, step);
+        place to = walk_begin_step(w, step);
         if (to.step < 0) { /* optional, and not read anywhere: it is asked for now */
             w->opened[step] = 1;
             if (!walk_make_order(w)) {
                 walk_no_memory(w);
                 return false;
             }
-            to = begin_step(w, step);
+            to = walk_begin_step(w, step);
         }
         if (to.step >= 0) {
             stand_at(w, to);
@@ -195,12 +181,14 @@ void walk_take_next(walk *w, int way)
         }
         w->here = to;
         w->stay = true;
+        w->linger = -1;
         return;
     }
     const place from = w->here;
     w->stay = false;
+    w->linger = -1;
     w->here = w->again ? walk_next_stop(w, from) : walk_next_open(w, from);
-    if (from.step >= 0 && walk_same_place(from, w->here))
+    if (from.step >= 0 && walk_same_place(from, w->here) && w->here.step >= 0)
         walk_say(w, 0, 2, "This is all that is open.");
 }
 
@@ -209,6 +197,7 @@ void walk_take_again(walk *w, bool on)
     const place none = {-1, 0};
     w->again = on;
     w->stay = false;
+    w->linger = -1;
     w->here = w->spoken = none;
     w->group = (stop){.at = none};
     if (on && w->n_stops > 0)

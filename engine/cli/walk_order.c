@@ -143,11 +143,34 @@ static bool is_stop(const walk *w, place at)
     return false;
 }
 
+place walk_begin_step(const walk *w, int step)
+{
+    place first = {-1, 0};
+    for (size_t i = 0; i < w->n_order; i++) {
+        if (w->order[i].step != step)
+            continue;
+        if (walk_is_open(w, w->order[i]))
+            return w->order[i];
+        if (first.step < 0)
+            first = w->order[i];
+    }
+    return first;
+}
+
+bool walk_lingers(const walk *w)
+{
+    return w->linger >= 0 && !w->stay && w->here.step == w->linger && !walk_is_open(w, w->here);
+}
+
 void walk_settle(walk *w)
 {
     if (w->stay && w->here.step >= 0)
         return;
     w->stay = false;
+    if (w->linger >= 0 && !w->again) {
+        w->here = walk_begin_step(w, w->linger);
+        return;
+    }
     if (w->again) {
         if (w->here.step < 0 || !is_stop(w, w->here))
             w->here = walk_next_stop(w, w->here);

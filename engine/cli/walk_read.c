@@ -140,13 +140,13 @@ static void ring(const walk *w)
         say("\a");
 }
 
-static void answer_one(walk *w, place at)
+static void answer_one(walk *w, place at, bool named)
 {
     char before[200];
     const hl_finding *finding = walk_cell(w, at);
     const hl_step *step = hl_book_step(w->book, at.step);
     const char *note = walk_note_name(w, at.note);
-    const bool titled = at.note == 0 || w->again;
+    const bool titled = at.note == 0 || w->again || named;
     snprintf(before, sizeof before, "Saved. %s%s%s", note, note[0] && titled ? " " : "",
              titled ? step->title : "");
     if (!finding) {
@@ -210,14 +210,14 @@ static const char *find_last_text(walk *w, int step)
     return NULL;
 }
 
-static void record_one(walk *w, place at, const char *text, const char *remark)
+static void record_one(walk *w, place at, bool named, const char *text, const char *remark)
 {
     walk_keep_verdicts(w);
     if (!append_all(w, &at, 1, text, remark) || !walk_reload(w))
         return;
     walk_place_rows(w);
     w->last = at;
-    answer_one(w, at);
+    answer_one(w, at, named);
     walk_say_changes(w, &at, 1);
     ask_between(w, at);
 }
@@ -239,6 +239,8 @@ static void record_many(walk *w, place *places, size_t n, const entry *typed, co
         w->last = places[n - 1];
         answer_many(w, places, n, text);
         walk_say_changes(w, places, n);
+        const place next = walk_begin_step(w, places[0].step);
+        w->linger = next.step >= 0 && !walk_is_open(w, next) ? next.step : -1;
     }
     if (left > 0)
         walk_say(w, n > 0 ? 2 : 0, 2,
@@ -249,6 +251,11 @@ static void record_many(walk *w, place *places, size_t n, const entry *typed, co
 static void record(walk *w, const entry *typed, const char *text, const char *remark)
 {
     size_t n = 0;
+    if (typed->select == SELECT_HERE && walk_lingers(w)) {
+        walk_say(w, 0, 2, "Which note? All of %s is read. Name the note, or type next. Nothing was recorded.",
+                 hl_book_step(w->book, w->here.step)->title);
+        return;
+    }
     place *places = walk_select(w, typed, &n);
     if (!places)
         return;
@@ -258,7 +265,7 @@ static void record(walk *w, const entry *typed, const char *text, const char *re
     if (!one)
         record_many(w, places, n, typed, text, remark);
     else if (check_all(w, places, 1, text, remark))
-        record_one(w, first, text, remark);
+        record_one(w, first, typed->select != SELECT_HERE, text, remark);
     else
         saved = false;
     free(places);

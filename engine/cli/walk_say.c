@@ -130,7 +130,17 @@ static void say_standing(walk *w)
 
 void walk_announce(walk *w)
 {
-    if (w->here.step < 0 || walk_same_place(w->here, w->spoken))
+    if (w->here.step < 0)
+        return;
+    if (walk_lingers(w)) {
+        if (!w->linger_said)
+            walk_say(w, 0, 2, "All of %s is read. Exceptions now, each with its note; then: next.",
+                     hl_book_step(w->book, w->here.step)->title);
+        w->linger_said = true;
+        return;
+    }
+    w->linger_said = false;
+    if (walk_same_place(w->here, w->spoken))
         return;
     const bool new_step = w->here.step != w->spoken.step;
     if (w->again) {
@@ -157,9 +167,12 @@ void walk_prompt(walk *w)
     }
     const char *note = walk_note_name(w, w->here.note), *title = hl_book_step(w->book, w->here.step)->title;
     walk_target(w, target, sizeof target, w->here);
-    snprintf(line, sizeof line, "%s%s%s (%s)", note, note[0] ? " " : "", title, target);
+    if (walk_lingers(w))
+        snprintf(line, sizeof line, "%s, note and reading, or next", title);
+    else
+        snprintf(line, sizeof line, "%s%s%s (%s)", note, note[0] ? " " : "", title, target);
     if ((int)strlen(line) + 8 > w->print.width)
-        snprintf(line, sizeof line, "%s%s%s", note, note[0] ? " " : "", title);
+        snprintf(line, sizeof line, "%s%s%s", walk_lingers(w) ? "" : note, note[0] ? " " : "", title);
     /* Titles are a rule file's: through the printer that makes them safe. */
     char *text = NULL;
     size_t size = 0;

@@ -154,7 +154,10 @@ static bool give_up_saving(walk *w, const hl_err *err)
 {
     fflush(stdout);
     report(err);
-    complain("NOT SAVED, type it again later: %s", hl_journal_unsaved(w->journal));
+    const char *row = hl_journal_unsaved(w->journal);
+    if (!strstr(err->what, row)) /* an error's room is short, a remark may be long */
+        complain("not saved: %s", row);
+    complain("type that row again when this is mended");
     complain("what was typed after it was not taken; all that was \"saved\" before is in %s", w->path);
     end_with(w, EXIT_NOT_SAVED);
     return false;

@@ -64,6 +64,7 @@ void walk_take_undo(walk *w)
     walk_say_changes(w, &at, 1);
     w->here = at;
     w->stay = true;
+    w->linger = -1;
 }
 
 void walk_take_withdraw(walk *w, const entry *typed)

@@ -29,15 +29,15 @@ bool hl__moved_between(const hl_table *table, int step, int note, long from, lon
     return false;
 }
 
+/* A single limit with the aim on it gives no measure of how fine to read. */
 static bool find_width(const hl_target *target, hl_amount *out)
 {
-    if (target->has_low && target->has_high)
+    if (target->has_low && target->has_high) {
         *out = target->high - target->low;
-    else if (target->has_low)
-        *out = target->aim - target->low;
-    else
-        *out = target->high - target->aim;
-    return target->has_low || target->has_high;
+        return true;
+    }
+    *out = target->has_low ? target->aim - target->low : target->has_high ? target->high - target->aim : 0;
+    return *out > 0;
 }
 
 bool hl__narrowest(const hl_table *table, int step, hl_amount *out)

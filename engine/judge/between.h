@@ -8,7 +8,7 @@
  * this note?  A slight move counts as none. */
 bool hl__moved_between(const hl_table *table, int step, int note, long from, long to);
 /* The distance between the limits of a step where they are nearest, over the notes it applies to; where
- * there is one limit only, from it to the aim.  False when no note has a limit. */
+ * there is one limit only, from it to the aim.  False when no note tells. */
 bool hl__narrowest(const hl_table *table, int step, hl_amount *out);
 
 #endif

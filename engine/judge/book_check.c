@@ -2,7 +2,7 @@
  *
  * Words and sources that are missing, strong moves onto earlier work that nobody acknowledged, steps
  * that mask each other in a circle, targets that can't all be met at a note, a float that nothing
- * ties, and diagnoses that say too little. */
+ * ties, a choice that decides nothing, and diagnoses that say too little. */
 #include "audit.h"
 #include "diagnose.h"
 #include "effects.h"
@@ -232,6 +232,20 @@ static void check_float(checking *c)
     hl__at(err, floats->origin.file, floats->origin.line, 0);
 }
 
+static void check_choices(checking *c)
+{
+    for (int i = 0; i < c->book->n_choices; i++) {
+        const hl_chosen *choice = &c->book->choices[i];
+        if (choice->uses > 0 || choice->n_changes == 0)
+            continue;
+        hl_origin at = choice->changes[choice->n_changes - 1].origin;
+        hl_err *err = complain(c);
+        hl__fail(err, HL_E_RULE, "%s is chosen, and no step of this book goes by it", choice->id);
+        hl__todo(err, "take the `choose` out, or the `change` that put another value in its place");
+        hl__at(err, at.file, at.line, 0);
+    }
+}
+
 static void complain_of(checking *c, const hl_diagnosis *diagnosis, const char *what, const char *todo)
 {
     hl_err *err = complain(c);
@@ -264,6 +278,7 @@ hl_code hl_book_check(hl_complaints *complaints, const hl_book *book, hl_err *er
         check_moves(&c, a);
     check_masks(&c);
     check_float(&c);
+    check_choices(&c);
     for (int i = 0; i < book->n_diagnoses; i++)
         check_diagnosis(&c, i);
     return c.no_memory ? hl__no_memory(err) : HL_OK;

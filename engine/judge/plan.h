@@ -102,6 +102,9 @@ hl_plan_row *hl__problem_row(const hl_problem *problem, int step);
 hl_target hl__problem_limits(const hl_planner *planner, const hl_problem *problem, const hl_plan_row *row,
                              bool floats);
 
+/* How far a computed value may lie out and still be rounded to its limit. */
+hl_amount hl__problem_rounding(const hl_step *step);
+
 /* Which ways out are tried. */
 typedef struct hl_ways_out {
     bool all_movers; /* whatever moves a failing reading, not only what the book names for it */

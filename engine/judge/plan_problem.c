@@ -41,12 +41,9 @@ static hl_target find_near(const hl_planner *planner, int step, int note)
 }
 
 /* A computed value is judged as it is rounded: the reckoning may use that last half step. */
-static void widen_by_rounding(const hl_step *step, hl_target *limits)
+hl_amount hl__problem_rounding(const hl_step *step)
 {
-    if (step->kind != HL_DERIVED || step->resolution < 2)
-        return;
-    limits->low -= step->resolution / 2 - 1;
-    limits->high += step->resolution / 2 - 1;
+    return step->kind == HL_DERIVED && step->resolution >= 2 ? step->resolution / 2 - 1 : 0;
 }
 
 /* Where the two exclude each other, the book's target counts and the neighbours have to follow. */
@@ -67,7 +64,8 @@ static hl_target join_limits(const hl_step *step, const hl_target *plain, const 
         limits.aim = limits.low;
     if (limits.has_high && limits.aim > limits.high)
         limits.aim = limits.high;
-    widen_by_rounding(step, &limits);
+    limits.low -= hl__problem_rounding(step);
+    limits.high += hl__problem_rounding(step);
     return limits;
 }
 

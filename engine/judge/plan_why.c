@@ -59,6 +59,13 @@ static bool find_distance(const hl_target *limits, hl_amount value, hl_unmet_rea
     return out->by > 0;
 }
 
+/* A computed value was allowed to lie as far out as it is rounded: told of, it is told from the target. */
+static hl_amount tell_by(const hl_planner *planner, int step, hl_amount by)
+{
+    const hl_step *s = &planner->book->steps[step];
+    return by + hl__problem_rounding(s);
+}
+
 /* ---- the note's own ratio ---------------------------------------------------------------- */
 
 static bool misses_tied(const hl_planner *planner, const hl_attempt *attempt, int model)
@@ -137,8 +144,10 @@ static bool tell_unmet(hl_planner *planner, hl_problem *problem, const hl_attemp
     const hl_plan_row *row = hl__problem_row(problem, step);
     if (unmet->why == HL_UNMET_UNMOVED && has_feel(planner, step))
         return true;
-    *out = (hl_unmet_reading){
-        .step = step, .by = unmet->by, .above = unmet->above, .why = name_lack(unmet->why)};
+    *out = (hl_unmet_reading){.step = step,
+                              .by = tell_by(planner, step, unmet->by),
+                              .above = unmet->above,
+                              .why = name_lack(unmet->why)};
     out->uneven =
         !find_distance(&row->plain, attempt->found.predicted[unmet->step], &(hl_unmet_reading){.step = step});
     if (!list_bits(planner, unmet->against, attempt->steps, &out->against, &out->n_against) ||
@@ -177,6 +186,7 @@ static void tell_others(const hl_planner *planner, const hl_problem *problem, co
         if (row->guard || problem->deferred[row->step] || !s->has_value || took_part(attempt, row->step) ||
             !hl__amount_from(s->exact, &now) || !find_distance(&row->limits, now, &one))
             continue;
+        one.by = tell_by(planner, row->step, one.by);
         one.uneven = !find_distance(&row->plain, now, &(hl_unmet_reading){.step = row->step});
         one.why = !row->informed                          ? HL_LACK_REFUSED
                   : is_geometry(planner->book, row->step) ? HL_LACK_GEOMETRY

@@ -22,9 +22,8 @@ uint64_t hl__random_below(uint64_t *state, uint64_t n)
     return drawn % n;
 }
 
-hl_code hl__sample_check(const hl_sample_ask *ask, const hl_sheet *sheet, hl_err *err)
+static hl_code check_ask(const hl_sample_ask *ask, int keys, hl_err *err)
 {
-    const int keys = sheet->compass.keys;
     if (ask->notes < 0 || ask->notes > keys) {
         hl__fail(err, HL_E_USAGE, "a sample of %d notes can't be drawn from the %d of this piano", ask->notes,
                  keys);
@@ -41,6 +40,12 @@ hl_code hl__sample_check(const hl_sample_ask *ask, const hl_sheet *sheet, hl_err
         return hl__todo(err, "say how many notes to measure, and how many of all may be out at most");
     }
     return HL_OK;
+}
+
+hl_code hl__sample_check(const hl_sample_ask *ask, const hl_sheet *sheet, hl_err *err)
+{
+    const hl_code code = check_ask(ask, sheet->compass.keys, err);
+    return code == HL_OK ? code : hl__at(err, sheet->name, 0, 0);
 }
 
 /* ---- strata -------------------------------------------------------------------------------- */

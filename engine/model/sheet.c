@@ -125,7 +125,7 @@ static hl_code open_bytes(hl_sheet **out, const char *name, char *bytes, size_t 
     sheet->bytes = bytes;
     sheet->size = size;
     sheet->compass = (hl_compass){HL_A0, 88};
-    sheet->name = hl__arena_copy(&sheet->arena, name);
+    sheet->title = sheet->name = hl__arena_copy(&sheet->arena, name);
     hl_code code = sheet->name == NULL ? hl__no_memory(err) : check_bytes(sheet, err);
     if (code == HL_OK) {
         code = hl__sheet_find_separator(sheet, err);
@@ -165,6 +165,46 @@ hl_code hl_sheet_open_text(hl_sheet **out, const char *name, const char *text, s
     }
     bytes[size] = '\0';
     return open_bytes(out, name, bytes, size, err);
+}
+
+/* "fleet.csv: hall 7". */
+static const char *make_title(hl_arena *arena, const char *name, const char *part)
+{
+    size_t first = strlen(name), second = strlen(part);
+    char *title = hl__arena_take(arena, first + second + 3);
+    if (title != NULL) {
+        memcpy(title, name, first);
+        memcpy(title + first, ": ", 2);
+        memcpy(title + first + 2, part, second);
+    }
+    return title;
+}
+
+hl_code hl__sheet_open_part(hl_sheet **out, const char *name, const hl_part_text *text, hl_err *err)
+{
+    *out = NULL;
+    size_t size = text->top_size + text->rows_size;
+    char *bytes = malloc(size + 1);
+    if (bytes == NULL) {
+        return hl__no_memory(err);
+    }
+    memcpy(bytes, text->top, text->top_size);
+    memcpy(bytes + text->top_size, text->rows, text->rows_size);
+    bytes[size] = '\0';
+    hl_sheet *sheet = NULL;
+    hl_code code = open_bytes(&sheet, name, bytes, size, err);
+    if (code != HL_OK) {
+        return code;
+    }
+    sheet->part = hl__arena_copy(&sheet->arena, text->part);
+    sheet->title = make_title(&sheet->arena, name, text->part);
+    sheet->part_line = text->line;
+    if (sheet->part == NULL || sheet->title == NULL) {
+        hl_sheet_free(sheet);
+        return hl__no_memory(err);
+    }
+    *out = sheet;
+    return HL_OK;
 }
 
 /* Room for what is known of each step and adjuster at each note; the compass is settled. */

@@ -54,6 +54,9 @@ typedef struct hl_sheet_fact {
 struct hl_sheet {
     hl_arena arena;
     const char *name;
+    const char *title; /* what people call it: its name, and its part of a file of many */
+    const char *part;  /* what its rows say in a column `sheet`; NULL: not known yet */
+    int part_line;     /* line of a part's first row in its file; 0: the rows follow the header */
     char *bytes;
     size_t size;
     char separator;    /* ',' ';' or '\t' */
@@ -90,6 +93,15 @@ struct hl_sheet {
     long *changes;       /* [n_adjusters * (keys + 1)]: the last adjustment, in the same way */
 };
 
+/* One sheet of a file of many: `top` is what stands above the file's rows, its header too; `rows` are
+ * this sheet's, from `line` of the file on, and say `part` in the column `sheet`. */
+typedef struct hl_part_text {
+    const char *top, *rows;
+    size_t top_size, rows_size;
+    const char *part;
+    int line;
+} hl_part_text;
+hl_code hl__sheet_open_part(hl_sheet **out, const char *name, const hl_part_text *text, hl_err *err);
 /* Index of the event that counts for a step at a note (0 = instrument), or -1.  A void event
  * withdraws the one before it and gives back the one before that. */
 long hl__sheet_latest(const hl_sheet *sheet, int step, int note);

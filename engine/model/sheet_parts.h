@@ -39,6 +39,9 @@ typedef hl_code hl_row_reader(hl_sheet *sheet, void *columns, const hl_csv *csv,
 hl_code hl__sheet_rows(hl_sheet *sheet, hl_csv *csv, int columns, hl_row_reader *read, void *context,
                        hl_err *err);
 
+/* The row's cell of the column `sheet`: all rows of a sheet name the same one. */
+hl_code hl__sheet_check_part(hl_sheet *sheet, const char *text, hl_err *bad);
+
 /* sheet_facts.c, sheet_lists.c: facts against the book. */
 hl_code hl__sheet_read_facts(hl_sheet *sheet, hl_err *err);
 /* One fact; `late` when it stands in a row.  The place is the caller's. */

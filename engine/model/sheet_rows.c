@@ -152,6 +152,23 @@ static hl_code check_count(const hl_sheet *sheet, const hl_csv *csv, int n, int 
                                      : "an empty cell needs its separator too");
 }
 
+hl_code hl__sheet_check_part(hl_sheet *sheet, const char *text, hl_err *bad)
+{
+    if (text[0] == '\0') {
+        hl__fail(bad, HL_E_SHEET, "the row does not say of which sheet it is");
+        return hl__todo(bad, "name the sheet, or delete the column 'sheet'");
+    }
+    if (sheet->part == NULL) {
+        sheet->part = hl__arena_copy(&sheet->arena, text);
+        return sheet->part != NULL ? HL_OK : hl__no_memory(bad);
+    }
+    if (strcmp(sheet->part, text) == 0) {
+        return HL_OK;
+    }
+    hl__fail(bad, HL_E_SHEET, "this row is of another sheet, '%s'", hl__sheet_show(text).text);
+    return hl__todo(bad, "only 'hammerline audit' reads a file of many sheets; make it a file a sheet");
+}
+
 typedef struct row_job {
     hl_row_reader *read;
     void *context;
@@ -189,6 +206,9 @@ hl_code hl__sheet_rows(hl_sheet *sheet, hl_csv *csv, int columns, hl_row_reader 
                        hl_err *err)
 {
     row_job job = {read, context, columns, sheet->tidy && sheet->journal}; /* one just begun is in order */
+    if (sheet->part_line > 0) {
+        csv->line = sheet->part_line;
+    }
     for (;;) {
         int n = 0, line = 0;
         hl_err bad = {0};

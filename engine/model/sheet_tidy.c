@@ -5,9 +5,9 @@
 
 #include <string.h>
 
-enum { NOTE, STEP, READING, TIME, BY, METHOD, REMARK, HEADS };
+enum { NOTE, STEP, READING, TIME, BY, METHOD, REMARK, SHEET, HEADS };
 
-static const char *const NAMES[HEADS] = {"note", "step", "reading", "time", "by", "method", "remark"};
+static const char *const NAMES[HEADS] = {"note", "step", "reading", "time", "by", "method", "remark", "sheet"};
 
 typedef struct tidy_columns {
     int at[HEADS]; /* the cell of each head, -1 = the sheet has none */
@@ -47,7 +47,7 @@ static hl_code refuse_head(const char *text, const char *id, hl_err *bad)
     if (suggest.best != NULL) {
         return hl__todo(bad, "did you mean '%s'?", suggest.best);
     }
-    return hl__todo(bad, "its columns are note, step, reading, time, by, method, remark");
+    return hl__todo(bad, "its columns are note, step, reading, time, by, method, remark, sheet");
 }
 
 /* One mistake in the header makes every row doubtful, so it is the only thing said. */
@@ -299,6 +299,11 @@ static hl_code read_tidy_row(hl_sheet *sheet, void *context, const hl_csv *csv, 
     tidy_columns *columns = context;
     tidy_row row = {.step = read_text(columns, STEP, csv), .reading = read_text(columns, READING, csv)};
     row.event = (hl_event){.step = -1, .line = line, .column = columns->at[READING] + 1};
+    if (columns->at[SHEET] >= 0 &&
+        hl__sheet_check_part(sheet, read_text(columns, SHEET, csv), bad) != HL_OK) {
+        bad->column = columns->at[SHEET] + 1;
+        return bad->code;
+    }
     if (hl__cell_note(&row.event.note, sheet, read_text(columns, NOTE, csv), bad) != HL_OK) {
         bad->column = columns->at[NOTE] + 1;
         return bad->code;

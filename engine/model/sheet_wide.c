@@ -6,7 +6,7 @@
 #include <string.h>
 
 /* BAD: its head has been reported; NAMELESS: bearable while the column is empty. */
-typedef enum column_kind { COLUMN_BAD, COLUMN_NAMELESS, COLUMN_NOTE, COLUMN_STEP, COLUMN_REMARK } column_kind;
+typedef enum column_kind { COLUMN_BAD, COLUMN_NAMELESS, COLUMN_NOTE, COLUMN_STEP, COLUMN_REMARK, COLUMN_SHEET } column_kind;
 
 typedef struct wide_column {
     column_kind kind;
@@ -16,7 +16,7 @@ typedef struct wide_column {
 
 typedef struct wide_columns {
     wide_column list[HL_CELLS_MOST];
-    int n, note, remark; /* note and remark: places in the list, -1 = none */
+    int n, note, remark, sheet; /* the last three: places in the list, -1 = none */
     unsigned char seen[HL_PITCHES + 1];
 } wide_columns;
 
@@ -106,6 +106,8 @@ static hl_code read_head(const hl_sheet *sheet, const wide_columns *columns, con
         found.kind = COLUMN_NOTE;
     } else if (!given && strcmp(id, "remark") == 0) {
         found.kind = COLUMN_REMARK;
+    } else if (!given && strcmp(id, "sheet") == 0) {
+        found.kind = COLUMN_SHEET;
     } else if (found.step < 0) {
         return refuse_head(sheet, cell->text, id, bad);
     } else {
@@ -143,6 +145,8 @@ static hl_code read_heads(hl_sheet *sheet, wide_columns *columns, const hl_csv *
             columns->note = i;
         } else if (column->kind == COLUMN_REMARK) {
             columns->remark = i;
+        } else if (column->kind == COLUMN_SHEET) {
+            columns->sheet = i;
         }
         if (code != HL_OK && !complained) {
             complained = true;
@@ -193,6 +197,11 @@ static hl_code read_wide_row(hl_sheet *sheet, void *context, const hl_csv *csv, 
     wide_columns *columns = context;
     const hl_cell *cells = csv->cells;
     int note = 0;
+    if (columns->sheet >= 0 &&
+        hl__sheet_check_part(sheet, cells[columns->sheet].text, bad) != HL_OK) {
+        bad->column = columns->sheet + 1;
+        return bad->code;
+    }
     hl_code result = hl__cell_note(&note, sheet, cells[columns->note].text, bad);
     if (result == HL_OK) {
         result = check_row_note(sheet, columns, note, bad);
@@ -236,7 +245,7 @@ hl_code hl__sheet_read_wide(hl_sheet *sheet, hl_csv *csv, int n, hl_err *err)
 {
     wide_columns columns;
     memset(&columns, 0, sizeof columns);
-    columns.note = columns.remark = -1;
+    columns.note = columns.remark = columns.sheet = -1;
     while (n > 0 && csv->cells[n - 1].size == 0) {
         n--;
     }

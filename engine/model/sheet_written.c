@@ -31,13 +31,15 @@ void hl__written_free(hl_written *written)
 static hl_written_row *add_row(hl_written *out)
 {
     void *items = out->rows;
-    if (!hl__grow(&items, out->n_rows, &out->room_rows, sizeof *out->rows))
+    if (!hl__grow(&items, out->n_rows, &out->room_rows, sizeof *out->rows)) {
         return NULL;
+    }
     out->rows = items;
     hl_written_row *row = &out->rows[out->n_rows++];
     *row = (hl_written_row){.event = -1};
-    for (int i = 0; i < HL_TIDY_COLUMNS; i++)
+    for (int i = 0; i < HL_TIDY_COLUMNS; i++) {
         row->cells[i] = "";
+    }
     return row;
 }
 
@@ -63,17 +65,21 @@ static const char *take_line(rescan *at, const char *from, int n)
     const char *end = at->csv.at;
     hl_text line = {0};
     if (memchr(from, '"', (size_t)(end - from)) == NULL) {
-        while (end > from && (strchr(" \t\r\n", end[-1]) != NULL || end[-1] == at->csv.separator))
+        while (end > from && (strchr(" \t\r\n", end[-1]) != NULL || end[-1] == at->csv.separator)) {
             end--;
-        while (from < end && *from != '#')
+        }
+        while (from < end && *from != '#') {
             from++;
+        }
         hl__text_add_n(&line, from, (size_t)(end - from));
     } else {
-        while (n > 1 && cells[n - 1].size == 0)
+        while (n > 1 && cells[n - 1].size == 0) {
             n--;
+        }
         for (int i = 0; i < n; i++) {
-            if (i > 0)
+            if (i > 0) {
                 hl__text_printf(&line, "%c ", at->csv.separator);
+            }
             hl__text_add(&line, cells[i].text);
         }
     }
@@ -91,8 +97,9 @@ static const char *take_name(rescan *at)
         text++;
         size--;
     }
-    while (size > 0 && (text[size - 1] == ' ' || text[size - 1] == '\t'))
+    while (size > 0 && (text[size - 1] == ' ' || text[size - 1] == '\t')) {
         size--;
+    }
     return hl__arena_copy_n(&at->out->arena, text, size);
 }
 
@@ -105,8 +112,9 @@ static hl_code take_top(rescan *at, const char *from, int n, int line, hl_err *e
     top.line = fact ? NULL : take_line(at, from, n);
     top.name = fact ? take_name(at) : "";
     if ((!fact && top.line == NULL) || top.name == NULL ||
-        !hl__grow(&items, at->out->n_tops, &at->out->room_tops, sizeof top))
+        !hl__grow(&items, at->out->n_tops, &at->out->room_tops, sizeof top)) {
         return hl__no_memory(err);
+    }
     at->out->tops = items;
     at->out->tops[at->out->n_tops++] = top;
     const size_t size = fact ? strlen(top.name) + strlen(sheet->facts[at->fact].value) : strlen(top.line);
@@ -122,8 +130,9 @@ static hl_code read_top(rescan *at, hl_err *err)
         const char *from = at->csv.at;
         int n = 0, line = 0;
         code = hl__csv_row(&at->csv, &n, &line, err);
-        if (code == HL_OK && n > 0 && at->csv.cells[0].text[0] == '#')
+        if (code == HL_OK && n > 0 && at->csv.cells[0].text[0] == '#') {
             code = take_top(at, from, n, line, err);
+        }
     }
     return code;
 }
@@ -132,16 +141,20 @@ static hl_code read_top(rescan *at, hl_err *err)
 
 static void find_columns(rescan *at, int n)
 {
-    for (int column = 0; column < HL_TIDY_COLUMNS; column++)
+    for (int column = 0; column < HL_TIDY_COLUMNS; column++) {
         at->place[column] = -1;
+    }
     for (int i = 0; i < n; i++) {
         char id[HL_ID_MOST];
         hl__sheet_id(id, at->csv.cells[i].text, at->csv.cells[i].size);
-        for (int column = 0; column < HL_TIDY_COLUMNS; column++)
-            if (strcmp(id, hl__journal_columns[column]) == 0)
+        for (int column = 0; column < HL_TIDY_COLUMNS; column++) {
+            if (strcmp(id, hl__journal_columns[column]) == 0) {
                 at->place[column] = i;
-        if (strcmp(id, "key") == 0)
+            }
+        }
+        if (strcmp(id, "key") == 0) {
             at->place[HL_TIDY_NOTE] = i;
+        }
     }
 }
 
@@ -158,23 +171,27 @@ static bool is_next(const rescan *at, int line)
 static hl_code take_remark(rescan *at, const char *from, int n, int line, hl_err *err)
 {
     hl_written_row *row = add_row(at->out);
-    if (row == NULL || (row->line = take_line(at, from, n)) == NULL)
+    if (row == NULL || (row->line = take_line(at, from, n)) == NULL) {
         return hl__no_memory(err);
+    }
     return strlen(row->line) > LINE_MOST ? refuse_long(at, line, err) : HL_OK;
 }
 
 static hl_code take_tidy(rescan *at, int line, hl_err *err)
 {
     hl_written_row *row = add_row(at->out);
-    if (row == NULL)
+    if (row == NULL) {
         return hl__no_memory(err);
+    }
     for (int column = 0; column < HL_TIDY_COLUMNS; column++) {
         row->cells[column] = keep(at, find_text(at, column));
-        if (row->cells[column] == NULL)
+        if (row->cells[column] == NULL) {
             return hl__no_memory(err);
+        }
     }
-    if (is_next(at, line))
+    if (is_next(at, line)) {
         row->event = (long)at->event++;
+    }
     return HL_OK;
 }
 
@@ -186,31 +203,36 @@ static hl_code take_lone_remark(rescan *at, const char *remark, int line, hl_err
     const char *note = find_text(at, HL_TIDY_NOTE);
     hl__text_printf(&text, "## %s%s%s", note, note[0] == '\0' ? "" : ": ", remark);
     const bool fits = text.size <= LINE_MOST;
-    if (row != NULL && !text.failed)
+    if (row != NULL && !text.failed) {
         row->line = keep(at, text.data);
+    }
     hl__text_free(&text);
-    if (row == NULL || row->line == NULL)
+    if (row == NULL || row->line == NULL) {
         return hl__no_memory(err);
+    }
     return fits ? HL_OK : refuse_long(at, line, err);
 }
 
 static hl_code take_wide(rescan *at, int line, hl_err *err)
 {
     const char *remark = find_text(at, HL_TIDY_REMARK);
-    if (!is_next(at, line))
+    if (!is_next(at, line)) {
         return remark[0] == '\0' ? HL_OK : take_lone_remark(at, remark, line, err);
+    }
     for (; is_next(at, line); at->event++) {
         const hl_event *event = &at->sheet->events[at->event];
         hl_written_row *row = add_row(at->out);
-        if (row == NULL)
+        if (row == NULL) {
             return hl__no_memory(err);
+        }
         row->event = (long)at->event;
         row->cells[HL_TIDY_NOTE] = keep(at, find_text(at, HL_TIDY_NOTE));
         row->cells[HL_TIDY_STEP] = at->sheet->book->steps[event->step].id;
         row->cells[HL_TIDY_READING] = keep(at, at->csv.cells[event->column - 1].text);
         row->cells[HL_TIDY_REMARK] = event->remark;
-        if (row->cells[HL_TIDY_NOTE] == NULL || row->cells[HL_TIDY_READING] == NULL)
+        if (row->cells[HL_TIDY_NOTE] == NULL || row->cells[HL_TIDY_READING] == NULL) {
             return hl__no_memory(err);
+        }
     }
     return HL_OK;
 }
@@ -221,20 +243,24 @@ static hl_code read_rows(rescan *at, hl_err *err)
     at->csv.at = at->sheet->bytes + at->sheet->head_at;
     at->csv.line = at->sheet->header_end;
     hl_code code = hl__csv_row(&at->csv, &n, &line, err);
-    if (code == HL_OK)
+    if (code == HL_OK) {
         find_columns(at, n);
+    }
     while (code == HL_OK) {
         const char *from = at->csv.at;
         code = hl__csv_row(&at->csv, &n, &line, err);
-        if (code != HL_OK || n == 0)
+        if (code != HL_OK || n == 0) {
             break;
-        if (hl__sheet_row_blank(at->csv.cells, n))
+        }
+        if (hl__sheet_row_blank(at->csv.cells, n)) {
             continue;
+        }
         /* As the reader has it: a '#' line is one cell, whatever stands for the others is empty. */
-        if (at->csv.cells[0].text[0] == '#' && hl__sheet_row_blank(at->csv.cells + 1, n - 1))
+        if (at->csv.cells[0].text[0] == '#' && hl__sheet_row_blank(at->csv.cells + 1, n - 1)) {
             code = take_remark(at, from, n, line, err);
-        else
+        } else {
             code = at->sheet->tidy ? take_tidy(at, line, err) : take_wide(at, line, err);
+        }
     }
     return code;
 }
@@ -244,11 +270,13 @@ hl_code hl__written_read(hl_written *out, const hl_sheet *sheet, hl_err *err)
     rescan at = {.out = out, .sheet = sheet};
     *out = (hl_written){0};
     hl_code code = hl__sheet_reader(&at.csv, sheet, sheet->separator, err);
-    if (code != HL_OK)
+    if (code != HL_OK) {
         return code;
+    }
     code = read_top(&at, err);
-    if (code == HL_OK)
+    if (code == HL_OK) {
         code = read_rows(&at, err);
+    }
     hl__csv_end(&at.csv);
     return code;
 }
@@ -277,12 +305,14 @@ static bool say_bare(hl_text *out, const hl_sheet *sheet, const hl_event *event,
     hl_err bad;
     size_t used = 0;
     hl_text bare = {0};
-    if (hl__number_read(&number, written, strlen(written), &used, &bad) != HL_OK)
+    if (hl__number_read(&number, written, strlen(written), &used, &bad) != HL_OK) {
         return false;
+    }
     hl__text_add_n(&bare, written, used);
     const bool same = !bare.failed && hl__written_same(sheet, event, unit, bare.data);
-    if (same)
+    if (same) {
         hl__text_add(out, bare.data);
+    }
     out->failed |= bare.failed;
     hl__text_free(&bare);
     return same;
@@ -292,12 +322,14 @@ static void say_number(hl_text *out, const hl_sheet *sheet, const hl_event *even
                        hl_unit unit)
 {
     const hl_step *step = &sheet->book->steps[event->step];
-    if (unit != step->unit && say_bare(out, sheet, event, written, unit))
+    if (unit != step->unit && say_bare(out, sheet, event, written, unit)) {
         return;
+    }
     hl__text_add(out, written);
-    if (!hl__written_same(sheet, event, unit, written))
+    if (!hl__written_same(sheet, event, unit, written)) {
         hl__text_printf(out, " %s",
                         hl_unit_name(unit == step->unit ? hl__written_other_unit(step) : step->unit));
+    }
 }
 
 void hl__written_say(hl_text *out, const hl_sheet *sheet, const hl_event *event, const char *written,
@@ -309,10 +341,11 @@ void hl__written_say(hl_text *out, const hl_sheet *sheet, const hl_event *event,
                                         [HL_EVENT_VOID] = "void",
                                         [HL_EVENT_SKIP] = "skip"};
     const hl_step *step = &sheet->book->steps[event->step];
-    if (event->kind == HL_EVENT_VALUE)
+    if (event->kind == HL_EVENT_VALUE) {
         say_number(out, sheet, event, written, unit);
-    else if (event->kind == HL_EVENT_WORD)
+    } else if (event->kind == HL_EVENT_WORD) {
         hl__text_add(out, event->word < 0 ? "ok" : step->words[event->word].word);
-    else if (event->kind <= HL_EVENT_SKIP)
+    } else if (event->kind <= HL_EVENT_SKIP) {
         hl__text_add(out, words[event->kind]);
+    }
 }

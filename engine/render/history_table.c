@@ -3,8 +3,8 @@
 #include "columns.h"
 #include "history.h"
 
-#include "form.h"
 #include "sentence.h"
+#include "sheet_out.h"
 #include "sheet_parts.h"
 #include "wrap.h"
 
@@ -12,12 +12,14 @@
 
 #define LABEL_MOST  22
 #define COLUMN_MOST 18
+#define CHANGE_MOST 26
 #define HEADS       5
 
 typedef struct table {
     hl_history *of;
     const char **texts; /* [n_rows * n_columns]; column 0 holds the labels */
     int n_rows, n_columns;
+    bool changes; /* the last column has something in it */
 } table;
 
 /* The finished text, kept by the history; "" and a mark when there is no memory. */
@@ -136,7 +138,7 @@ static void add_heads(table *to)
                                      : keep_safe(of, find_fact(of->sheet, pass, ids[head]));
             any = any || row[i + 1][0];
         }
-        row[to->n_columns - 1] = of->n_passes < 2 ? row[to->n_columns - 1] : head == 0 ? "Change" : "";
+        row[to->n_columns - 1] = head == 0 ? "Change" : "";
         to->n_rows += any;
     }
 }
@@ -166,7 +168,7 @@ static int find_last(const hl_history *of, int row)
 static bool is_compared(const hl_history *of, int row, int column, int last)
 {
     const hl_event *event = find_reading(of, row, column);
-    return is_number(event) && hl__form_same_name(event->method, find_reading(of, row, last)->method);
+    return is_number(event) && hl__same_method(event->method, find_reading(of, row, last)->method);
 }
 
 static const char *make_reading(hl_history *of, int row, int column, int last)
@@ -196,15 +198,15 @@ static const char *make_reading(hl_history *of, int row, int column, int last)
     return keep(of, &text);
 }
 
-/* Was anything that moves the step adjusted between two rows? */
-static bool was_adjusted(const hl_history *of, int step, long from, long to)
+/* The last adjustment between two rows that moves the step, or -1. */
+static long find_work(const hl_history *of, int step, long from, long to)
 {
-    for (long i = from + 1; i < to; i++) {
+    for (long i = to - 1; i > from; i--) {
         const hl_event *event = &of->sheet->events[i];
         if (hl__history_is_work(of, event) && hl__history_moves(of->sheet->book, event->step, step))
-            return true;
+            return i;
     }
-    return false;
+    return -1;
 }
 
 /* Two readings by one gauge may differ by the root of two times its uncertainty (GUM, JCGM 100:2008,
@@ -215,27 +217,53 @@ static bool is_within_gauge(const hl_sheet *sheet, int step, hl_amount change)
     return (double)change * (double)change <= 2 * (double)gauge * (double)gauge;
 }
 
+/* The first pass to compare with the one of `last` whose reading stands below row `after`; -1: none. */
+static int find_first(const hl_history *of, int row, int last, long after)
+{
+    for (int column = 0; column < last; column++)
+        if (is_compared(of, row, column, last) && hl__history_cell(of, row, column)->last > after)
+            return column;
+    return -1;
+}
+
+static void add_change(hl_text *out, const hl_history *of, int row, hl_amount change)
+{
+    const hl_step *step = &of->sheet->book->steps[of->steps[row]];
+    hl__text_add(out, change > 0 ? "+" : "");
+    hl__say_amount(out, change, step->unit, step->resolution);
+}
+
+static void add_drift(hl_text *out, const hl_history *of, int row, hl_amount change)
+{
+    if (change == 0) {
+        hl__text_add(out, "none");
+        return;
+    }
+    add_change(out, of, row, change);
+    hl__text_add(out, is_within_gauge(of->sheet, of->steps[row], change) ? ", within the gauge" : ", drift");
+}
+
+/* From the first reading to the last; what was adjusted between is no drift, what follows it may be. */
 static const char *make_change(hl_history *of, int row, int last)
 {
-    const int index = of->steps[row];
-    const hl_step *step = &of->sheet->book->steps[index];
-    int first = 0;
     hl_text text = {0};
-    while (first < last && !is_compared(of, row, first, last))
-        first++;
-    if (last < 0 || first >= last)
+    const int first = last < 0 ? -1 : find_first(of, row, last, -1);
+    if (first < 0)
         return "";
+    const hl_event *events = of->sheet->events;
     const long from = hl__history_cell(of, row, first)->last, to = hl__history_cell(of, row, last)->last;
-    const hl_amount change = of->sheet->events[to].amount - of->sheet->events[from].amount;
-    if (change == 0) {
-        hl__text_add(&text, "none");
+    const long work = find_work(of, of->steps[row], from, to);
+    if (work < 0) {
+        add_drift(&text, of, row, events[to].amount - events[from].amount);
         return keep(of, &text);
     }
-    hl__text_add(&text, change > 0 ? "+" : "");
-    hl__say_amount(&text, change, step->unit, step->resolution);
-    hl__text_add(&text, was_adjusted(of, index, from, to)           ? ", adjusted"
-                        : is_within_gauge(of->sheet, index, change) ? ", within the gauge"
-                                                                    : ", drift");
+    const int since = find_first(of, row, last, work);
+    add_change(&text, of, row, events[to].amount - events[from].amount);
+    hl__text_add(&text, ", adjusted");
+    if (since >= 0) {
+        hl__text_add(&text, "; since ");
+        add_drift(&text, of, row, events[to].amount - events[hl__history_cell(of, row, since)->last].amount);
+    }
     return keep(of, &text);
 }
 
@@ -248,34 +276,37 @@ static void add_steps(table *to)
         row[0] = keep_safe(of, of->sheet->book->steps[of->steps[i]].title);
         for (int column = 0; column < of->n_passes; column++)
             row[column + 1] = make_reading(of, i, column, last);
-        if (of->n_passes > 1)
-            row[to->n_columns - 1] = make_change(of, i, last);
+        row[to->n_columns - 1] = make_change(of, i, last);
+        to->changes = to->changes || row[to->n_columns - 1][0];
     }
 }
 
 /* ---- layout -------------------------------------------------------------------------------------- */
 
+/* A text that is too wide for one line gets room for about two. */
 static int measure(const table *of, int column, int most)
 {
     int width = 1;
     for (int row = 0; row < of->n_rows; row++) {
         const char *text = of->texts[row * of->n_columns + column];
         const int whole = hl__text_width(text), least = hl__columns_least(text);
-        const int wanted = whole <= most ? whole : least;
+        const int half = whole / 2 + 4 > least ? whole / 2 + 4 : least;
+        const int wanted = whole <= most ? whole : half;
         width = wanted > width ? wanted : width;
     }
     return width < most ? width : most;
 }
 
 /* Columns from `first` on that stand beside the labels; at least one. */
-static int print_block(hl_text *out, const table *of, int width, int first)
+static int print_block(hl_text *out, const table *of, int width, int first, int end)
 {
     int widths[HL_COLUMNS_MOST];
     const int label = LABEL_MOST < width / 3 ? LABEL_MOST : width / 3;
     int n = 1, used = widths[0] = measure(of, 0, label);
-    for (int column = first; column < of->n_columns && n < HL_COLUMNS_MOST; column++) {
+    for (int column = first; column < end && n < HL_COLUMNS_MOST; column++) {
         const int room = width - widths[0] - HL_COLUMN_GAP;
-        widths[n] = measure(of, column, COLUMN_MOST < room ? COLUMN_MOST : room);
+        const int most = column == of->n_columns - 1 ? CHANGE_MOST : COLUMN_MOST;
+        widths[n] = measure(of, column, most < room ? most : room);
         used += HL_COLUMN_GAP + widths[n];
         if (used > width && n > 1)
             break;
@@ -288,13 +319,12 @@ static int print_block(hl_text *out, const table *of, int width, int first)
             cells[i] = of->texts[row * of->n_columns + first + i - 1];
         hl__columns_row(out, cells, widths, n);
     }
-    hl__text_char(out, '\n');
     return n - 1;
 }
 
 void hl__history_table(hl_text *out, hl_history *of)
 {
-    table to = {.of = of, .n_columns = 1 + of->n_passes + (of->n_passes > 1)};
+    table to = {.of = of, .n_columns = 1 + of->n_passes + 1};
     const size_t rows = (size_t)of->n_steps + HEADS;
     to.texts = hl__arena_array(&of->arena, rows * (size_t)to.n_columns, sizeof *to.texts);
     if (!to.texts) {
@@ -305,6 +335,9 @@ void hl__history_table(hl_text *out, hl_history *of)
         to.texts[i] = "";
     add_heads(&to);
     add_steps(&to);
-    for (int column = 1; column < to.n_columns;)
-        column += print_block(out, &to, of->width, column);
+    const int end = to.n_columns - !to.changes;
+    for (int column = 1; column < end;) {
+        hl__text_char(out, '\n');
+        column += print_block(out, &to, of->width, column, end);
+    }
 }

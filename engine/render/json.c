@@ -110,17 +110,22 @@ void hl__json_null(hl_json *json, const char *key)
     hl__text_add(json->out, "null");
 }
 
-void hl__json_amount(hl_json *json, const char *key, hl_amount value, hl_unit unit)
+void hl__text_amount_plain(hl_text *out, hl_amount value, hl_unit unit)
 {
     const int64_t scale = hl__unit_scale(unit);
-    start_member(json, key);
     if (scale > HL_ONE) {
         /* nanometres * 10^6 / 25,400,000, without leaving whole numbers */
         const int64_t up = 5, down = scale / 200000;
         const int64_t half = value < 0 ? -(down / 2) : down / 2;
         value = (value * up + half) / down;
     }
-    hl__text_exact(json->out, value);
+    hl__text_exact(out, value);
+}
+
+void hl__json_amount(hl_json *json, const char *key, hl_amount value, hl_unit unit)
+{
+    start_member(json, key);
+    hl__text_amount_plain(json->out, value, unit);
 }
 
 void hl__json_double(hl_json *json, const char *key, double value)

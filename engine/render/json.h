@@ -27,6 +27,10 @@ void hl__json_bool(hl_json *json, const char *key, bool value);
 void hl__json_null(hl_json *json, const char *key);
 /* The amount in its unit, as an exact decimal; inches to the millionth. */
 void hl__json_amount(hl_json *json, const char *key, hl_amount value, hl_unit unit);
+/* The same number alone, for other formats. */
+void hl__text_amount_plain(hl_text *out, hl_amount value, hl_unit unit);
+/* The word for a finding's `why`; step is NULL for a query. */
+const char *hl__json_why(const hl_finding *finding, const hl_step *step);
 /* A double; null when it is not a number. */
 void hl__json_double(hl_json *json, const char *key, double value);
 /* "choices": the schools that the book follows, by name. */

@@ -2,6 +2,7 @@
  *
  * Keys and their order are a contract (HL_SCHEMA): new ones may come, none may change its meaning. */
 #include "audit.h"
+#include "decision.h"
 #include "json.h"
 
 #include <math.h>
@@ -105,7 +106,7 @@ static void add_correction(hl_json *json, const hl_book *book, int step, const h
 
 /* ---- findings ------------------------------------------------------------------------------ */
 
-static const char *name_why(const hl_finding *finding, const hl_step *step)
+const char *hl__json_why(const hl_finding *finding, const hl_step *step)
 {
     static const char *const names[] = {
         [HL_WHY_NONE] = "",
@@ -197,7 +198,7 @@ static void add_finding(hl_json *json, const hl_audit *audit, const hl_finding *
     add_reading(json, finding, step);
     add_limits(json, finding, step);
     hl__json_string(json, "verdict", hl_verdict_name(finding->verdict));
-    hl__json_string(json, "why", name_why(finding, step));
+    hl__json_string(json, "why", hl__json_why(finding, step));
     hl__json_string(json, "file", audit->sheet->name);
     add_place(json, "line", finding->line);
     add_place(json, "column", finding->column);
@@ -207,6 +208,7 @@ static void add_finding(hl_json *json, const hl_audit *audit, const hl_finding *
     hl__json_bool(json, "floated", finding->floated);
     add_limit(json, "model", finding->has_model, finding->model, step ? step->unit : HL_NO_UNIT);
     hl__json_bool(json, "model_differs", finding->model_differs);
+    add_limit(json, "uncertainty", finding->guarded, finding->guard, step ? step->unit : HL_NO_UNIT);
     add_follows(json, audit->book, finding);
     hl__json_open(json, "corrections", '[', finding->n_corrections == 0);
     for (int i = 0; i < finding->n_corrections; i++)
@@ -301,7 +303,7 @@ hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *e
     int n_errors = 0;
     const hl_err *errors = hl_sheet_errors(audit->sheet, &n_errors);
     *out = NULL;
-    add_head(&json, audit->sheet->name, audit->book->id, audit->ready, &audit->total);
+    add_head(&json, audit->sheet->title, audit->book->id, audit->ready, &audit->total);
     hl__json_open(&json, "findings", '[', false);
     for (size_t i = 0; i < audit->n_findings; i++) {
         const hl_verdict verdict = audit->findings[i].verdict;
@@ -319,6 +321,7 @@ hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *e
     add_float(&json, audit);
     add_strange(&json, audit);
     add_assumed_facts(&json, audit);
+    hl__json_decision(&json, audit);
     hl__json_close(&json, '}');
     return hl__text_take(&text, out, size, err);
 }
@@ -342,6 +345,7 @@ hl_code hl_error_json(char **out, size_t *size, const char *sheet, const hl_err 
     hl__json_close(&json, ']');
     hl__json_open(&json, "assumed_facts", '[', true);
     hl__json_close(&json, ']');
+    hl__json_decision(&json, NULL);
     hl__json_close(&json, '}');
     return hl__text_take(&text, out, size, err);
 }

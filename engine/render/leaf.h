@@ -32,4 +32,8 @@ bool hl__same_limits(const hl_target *a, const hl_target *b);
 /* "# distance_ratio: 5, sharps 5.1", with its unit; "not stated" when it has no value. */
 void hl__say_fact(hl_text *out, const hl_fact *fact);
 
+/* text_choices.c: the schools of a book, each with its options; those that two books take differently. */
+void hl__leaf_choices(hl_leaf *leaf);
+void hl__leaf_choices_differ(hl_leaf *leaf, const hl_book *a, const hl_book *b);
+
 #endif

@@ -163,6 +163,7 @@ void hl__record_subject(hl_record *record)
     add_fact(record, "Owner", "owner");
     add_fact(record, "Workshop", "workshop");
     add_fact(record, "Work agreed", "work");
+    add_fact(record, "Scope", "scope");
     add_sections(record);
     hl__pair(html, "Date", hl_sheet_fact(sheet, "date"));
     hl__pair(html, "Place", hl_sheet_fact(sheet, "place"));

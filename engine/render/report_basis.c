@@ -1,6 +1,7 @@
 /* report_basis.c - how it was judged: book, engine, decision rule, gauges (layer: render). */
 #include "report.h"
 
+#include "decision.h"
 #include "hash.h"
 #include "number.h"
 #include "page.h"
@@ -8,16 +9,6 @@
 
 #include <math.h>
 #include <string.h>
-
-static const char *say_rule(hl_rule rule)
-{
-    if (rule == HL_RULE_GUARDED)
-        return "Guarded: a reading passes only inside its limits shrunk by the gauge's uncertainty, and is "
-               "out "
-               "only outside its limits widened by it; between the two it is in doubt.";
-    return "Simple acceptance: a reading passes when, as read, it lies on or inside its limits; the gauge's "
-           "uncertainty is stated below and not taken off.";
-}
 
 static void add_sheet(hl_record *record)
 {
@@ -33,16 +24,16 @@ static void add_sheet(hl_record *record)
     hl__pair(&record->html, "Its SHA-256", hex);
 }
 
-/* The sentence that the printed audit has too, as one line. */
-static void add_float(hl_record *record)
+/* A sentence that the printed audit has too, as one line. */
+static void add_sentence(hl_record *record, const char *label, void (*print)(hl_page *))
 {
     hl_text line = {0};
     hl_page page = {.out = &line, .audit = record->audit, .width = 4000};
-    hl__page_float(&page);
+    print(&page);
     while (line.size > 0 && line.data[line.size - 1] == '\n')
         line.data[--line.size] = '\0';
     if (line.size > 0)
-        hl__pair_take(&record->html, "What gives way", &line);
+        hl__pair_take(&record->html, label, &line);
     hl__text_free(&line);
 }
 
@@ -54,8 +45,11 @@ void hl__record_basis(hl_record *record)
     hl_text line = {0};
     hl__section_open(html, "basis", "How it was judged");
     hl__html_open(html, "dl", "class", "basis", NULL);
-    hl__pair(html, "Decision rule", say_rule(record->audit->options.rule));
-    add_float(record);
+    hl__say_capital(&line, hl__rule_sentence(record->audit->options.rule));
+    hl__text_char(&line, '.');
+    hl__pair_take(html, "Decision rule", &line);
+    add_sentence(record, "Schools", hl__page_choices);
+    add_sentence(record, "What gives way", hl__page_float);
     hl__text_safe(&line, book->id);
     hl__text_add(&line, ": ");
     hl__text_safe(&line, book->title);

@@ -2,6 +2,7 @@
 #include "report.h"
 
 #include "notes.h"
+#include "number.h"
 #include "sentence.h"
 
 #include <stdlib.h>
@@ -65,6 +66,13 @@ static const char *say_fitness(const hl_gauge *gauge)
     return gauge->coarse_resolution ? "coarse: scale" : "yes";
 }
 
+/* To a tenth of what the step is read to; more digits say nothing. */
+static void say_fine(hl_text *out, const hl_step *step, hl_amount value)
+{
+    const hl_amount grain = step->resolution / 10;
+    hl__say_amount(out, grain > 0 ? hl__round_to(value, grain) : value, step->unit, 0);
+}
+
 static void add_gauge(hl_record *record, int index)
 {
     hl_html *html = &record->html;
@@ -82,7 +90,7 @@ static void add_gauge(hl_record *record, int index)
         hl__say_amount(&cell, step->resolution, step->unit, step->resolution);
     hl__html_leaf_take(html, "td", "number", &cell);
     if (gauge && gauge->uncertainty > 0)
-        hl__say_amount(&cell, gauge->uncertainty, step->unit, 0);
+        say_fine(&cell, step, gauge->uncertainty);
     else
         hl__text_add(&cell, "not stated");
     hl__html_leaf_take(html, "td", "number", &cell);
@@ -125,7 +133,7 @@ static void add_repeat(hl_record *record, const hl_repeat *repeat)
     hl__html_leaf(html, "td", NULL, repeat->method);
     hl__text_printf(&cell, "%d", repeat->places);
     hl__html_leaf_take(html, "td", "number", &cell);
-    hl__say_amount(&cell, repeat->deviation, step->unit, 0);
+    say_fine(&cell, step, repeat->deviation);
     hl__html_leaf_take(html, "td", "number", &cell);
     hl__html_leaf(html, "td", NULL,
                   repeat->freedom < HL_FREEDOM_LEAST ? "too few to tell"
@@ -179,7 +187,7 @@ static void add_pair_of_people(hl_record *record, const hl_people *people)
     hl__text_printf(&cell, "%d", people->notes);
     hl__html_leaf_take(html, "td", "number", &cell);
     if (step->kind != HL_JUDGED)
-        hl__say_amount(&cell, people->bias, step->unit, 0);
+        say_fine(&cell, step, people->bias);
     hl__html_leaf_take(html, "td", "number", &cell);
     say_apart(&cell, record->audit, people);
     hl__html_leaf_take(html, "td", NULL, &cell);

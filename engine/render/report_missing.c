@@ -110,14 +110,15 @@ static bool is_untouched(const hl_audit *audit, int step)
     return n == 0 && !audit->book->steps[step].skipped;
 }
 
-static void add_optional(hl_record *record)
+/* Optional steps, or computed ones that lacked a reading. */
+static void add_untouched(hl_record *record, bool derived, const char *words)
 {
     const hl_audit *audit = record->audit;
     hl_text line = {0};
     for (int i = 0; i < audit->book->n_steps; i++) {
-        if (!is_untouched(audit, i))
+        if (!is_untouched(audit, i) || (audit->book->steps[i].kind == HL_DERIVED) != derived)
             continue;
-        hl__text_add(&line, line.size == 0 ? "Not asked for on this piano, and not read: " : ", ");
+        hl__text_add(&line, line.size == 0 ? words : ", ");
         hl__text_safe(&line, audit->book->steps[i].title);
     }
     if (line.size > 0) {
@@ -132,6 +133,7 @@ void hl__record_missing(hl_record *record)
     hl__section_open(&record->html, "missing", "What was not measured");
     add_required(record);
     add_left_out(record);
-    add_optional(record);
+    add_untouched(record, false, "Not asked for on this piano, and not read: ");
+    add_untouched(record, true, "Not computed, for want of readings: ");
     hl__html_close(&record->html);
 }

@@ -55,6 +55,24 @@ static void free_area(area *in)
     free(in->missing);
 }
 
+/* Owners see white and black keys, not naturals and sharps. */
+static void say_colours(hl_text *out, const char *list)
+{
+    static const char *const trade[] = {"naturals ", "sharps "}, *const plain[] = {"white keys ",
+                                                                                   "black keys "};
+    while (*list) {
+        int word = 0;
+        while (word < 2 && strncmp(list, trade[word], strlen(trade[word])) != 0)
+            word++;
+        if (word < 2) {
+            hl__text_add(out, plain[word]);
+            list += strlen(trade[word]);
+        } else {
+            hl__text_char(out, *list++);
+        }
+    }
+}
+
 /* "D2 E2 C5-G#5", or how many when a page has no room for them; the piano as a whole goes unnamed. */
 static void say_marked(hl_text *out, const hl_audit *audit, const bool *marked)
 {
@@ -72,10 +90,12 @@ static void say_marked(hl_text *out, const hl_audit *audit, const bool *marked)
     free(notes);
     if (n == keys)
         hl__text_add(out, ": all notes");
-    else if (n > 0 && list.size <= NOTES_MOST)
-        hl__text_printf(out, ": %s", list.data);
-    else if (n > 0)
+    else if (n > 0 && list.size > NOTES_MOST)
         hl__text_printf(out, ": %d notes", n);
+    else if (n > 0 && !list.failed) {
+        hl__text_add(out, ": ");
+        say_colours(out, list.data);
+    }
     out->failed |= list.failed;
     hl__text_free(&list);
 }
@@ -148,11 +168,16 @@ static void add_reasons(hl_record *record)
             continue;
         hl_text line = {0};
         told[n++] = finding->remark;
-        hl__text_add(&line, query ? "A question is still open: \"" : "The technician's reason: \"");
+        hl__text_add(&line, query ? "Still open, " : "Left out, ");
+        hl__say_note(&line, audit->sheet, finding->note);
+        hl__text_add(&line, query ? ": \"" : "; the technician's reason: \"");
         hl__text_safe(&line, finding->remark);
         hl__text_add(&line, "\"");
         hl__paragraph(&record->html, NULL, &line);
     }
+    if (n == 0 && !audit->ready)
+        hl__html_leaf(&record->html, "p", NULL,
+                      "Why these are open is not written in the technician's sheet; please ask.");
 }
 
 /* ---- the page ------------------------------------------------------------------------------------- */

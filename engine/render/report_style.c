@@ -55,7 +55,12 @@ static const char tables[] =
     ".columns{columns:20rem;column-gap:2rem;margin:0 0 1.6rem}\n"
     ".numbers{font-size:.85rem;width:100%}\n"
     ".numbers caption{font-weight:bold;font-style:normal}\n"
-    ".sign{width:100%}\n"
+    ".results th:first-child{min-width:8.5rem}\n"
+    ".results td:nth-child(2){min-width:13rem}\n"
+    ".sign{width:100%;table-layout:fixed}\n"
+    ".sign th:nth-child(3){width:18%}\n"
+    ".sign th:nth-child(4){width:34%}\n"
+    ".sign th+th{padding-left:.4rem}\n"
     ".sign td{height:2.6rem;border-left:1px solid #999}\n"
     ".sign th{vertical-align:bottom;padding-bottom:.3rem}\n";
 
@@ -155,7 +160,7 @@ static const char print[] =
     ".form .careful{font-size:8.5pt;margin:.1rem 0}\n"
     ".form .tasks{font-size:7.8pt;margin:.2rem 0;line-height:1.2}\n"
     ".form .bench{font-size:8pt}\n"
-    ".form .bench th,.form .bench td{height:4.25mm}\n"
+    ".form .bench th,.form .bench td{height:4.1mm}\n"
     "}\n";
 
 void hl__page_style(hl_text *out)

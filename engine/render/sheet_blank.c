@@ -3,8 +3,8 @@
  * A column for each required step that a person reads, a row for each note, and the row without a
  * note for what is read once.  Lines with '##' are remarks to the reader of sheets. */
 #include "book.h"
-#include "form.h"
 #include "number.h"
+#include "sheet_out.h"
 #include "text.h"
 
 #include <math.h>
@@ -19,7 +19,7 @@ typedef struct top {
 static void add_line(const top *to, hl_text *line)
 {
     if (!to->bare) {
-        hl__form_take_line(to->out, line);
+        hl__out_take_line(to->out, ',', line);
         return;
     }
     hl__text_add(to->out, line->data ? line->data : "");
@@ -136,9 +136,8 @@ hl_code hl_sheet_blank_facts(char **out, size_t *size, const hl_book *book, hl_e
     const top to = {.out = &text, .bare = true};
     *out = NULL;
     add_piano(&text, book);
-    add_remark(&to,
-               "A row a reading, in the order of time; the latest one counts. With one # instead of two");
-    add_remark(&to, "you may state the gauges' uncertainties as in \"gauge key_dip: 0.1 mm\", and");
+    add_remark(&to, "A row a reading in the order of time: the latest one counts. The row of what is read");
+    add_remark(&to, "once for the whole piano has no note. With one # instead of two you may state");
     add_sections(&to);
     add_figures(&to, book);
     return hl__text_take(&text, out, size, err);
@@ -151,7 +150,7 @@ static void add_words(hl_text *out, const hl_book *book)
     const top to = {.out = out};
     for (int i = 0; i < book->n_steps; i++) {
         const hl_step *step = &book->steps[i];
-        if (!hl__form_column(step) || step->kind != HL_JUDGED)
+        if (!hl__out_column(step) || step->kind != HL_JUDGED)
             continue;
         hl_text line = {0};
         hl__text_printf(&line, "## %s is judged: ok", step->id);
@@ -167,7 +166,7 @@ static int add_head(hl_text *out, const hl_book *book)
     hl__text_add(out, "note");
     for (int i = 0; i < book->n_steps; i++) {
         const hl_step *step = &book->steps[i];
-        if (!hl__form_column(step))
+        if (!hl__out_column(step))
             continue;
         hl__text_char(out, ',');
         hl__text_add(out, step->id);

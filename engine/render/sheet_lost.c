@@ -10,7 +10,7 @@ static bool is_other_gauge(const hl_sheet *sheet, const hl_event *event)
 {
     const bool go = event->kind >= HL_EVENT_WITHIN && event->kind <= HL_EVENT_UNDER;
     const char *gauge = go ? sheet->book->steps[event->step].gauge_name : "";
-    return gauge[0] && event->method[0] && !hl__form_same_name(gauge, event->method);
+    return gauge[0] && event->method[0] && !hl__same_method(gauge, event->method);
 }
 
 long hl__widening_event(const hl_widening *of, int step, int note)
@@ -122,7 +122,7 @@ static losses count(const hl_widening *of, const hl_written *written)
     for (size_t i = 0; i < of->sheet->n_events; i++)
         count_event(&in, of, i);
     for (size_t i = 0; i < of->sheet->n_facts; i++)
-        in.facts += hl__form_outdated(of->sheet, i);
+        in.facts += hl__out_outdated(of->sheet, i);
     for (size_t i = 0; i < written->n_rows; i++)
         in.unread += written->rows[i].event < 0 && !written->rows[i].line;
     for (int note = 0; note <= of->sheet->compass.keys; note++) {

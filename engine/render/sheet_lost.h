@@ -2,14 +2,14 @@
 #ifndef HL_SHEET_LOST_H
 #define HL_SHEET_LOST_H
 
-#include "form.h"
 #include "quantity.h"
+#include "sheet_out.h"
 
 typedef struct hl_widening {
     const hl_sheet *sheet;
     bool *shown;           /* [n_steps]: has a column */
     hl_unit *units;        /* [n_steps]: its unit */
-    const char **readings; /* [n_events]: as they were typed */
+    const char **readings; /* [n_events]: for a column of the step's own unit */
     bool remarks;          /* there is a column for them */
 } hl_widening;
 

@@ -2,14 +2,14 @@
  *
  * Of a tidy sheet every row is kept, history and all; a wide one gets a row for each filled cell, and
  * the remark of its row on each of them. */
-#include "form.h"
+#include "sheet_out.h"
 
 static void end_row(hl_text *out, const hl_sheet *sheet, const char *const *cells)
 {
     for (int i = 0; i < HL_TIDY_COLUMNS; i++) {
         if (i > 0)
             hl__text_char(out, sheet->separator);
-        hl__form_cell(out, cells[i]);
+        hl__out_cell(out, sheet->separator, cells[i]);
     }
     hl__text_char(out, '\n');
 }
@@ -41,15 +41,15 @@ hl_code hl_sheet_as_tidy(char **out, size_t *size, const hl_sheet *sheet, hl_err
     hl_written written = {0};
     hl_text text = {0};
     *out = NULL;
-    hl_code code = hl__form_check(sheet, err);
+    hl_code code = hl__out_check(sheet, err);
     if (code == HL_OK)
         code = hl__written_read(&written, sheet, err);
     if (code == HL_OK) {
-        hl__form_top(&text, sheet, &written, true);
+        hl__out_top(&text, sheet, &written, true);
         end_row(&text, sheet, heads);
         for (size_t i = 0; i < written.n_rows; i++) {
             if (written.rows[i].line)
-                hl__form_line(&text, written.rows[i].line);
+                hl__out_line(&text, sheet->separator, written.rows[i].line);
             else
                 add_row(&text, sheet, &written.rows[i]);
         }

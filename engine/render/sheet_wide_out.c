@@ -13,10 +13,24 @@ static void choose_columns(hl_widening *of)
 {
     const hl_sheet *sheet = of->sheet;
     for (int step = 0; step < sheet->book->n_steps; step++) {
-        of->shown[step] = hl__form_column(&sheet->book->steps[step]);
+        of->shown[step] = hl__out_column(&sheet->book->steps[step]);
         for (int note = 0; note <= sheet->compass.keys; note++)
             of->shown[step] = of->shown[step] || hl__widening_event(of, step, note) >= 0;
     }
+}
+
+/* Does the reading carry the other unit?  Nothing is nothing in both. */
+static bool is_in_other(const hl_widening *of, long at, hl_unit other)
+{
+    hl_unit given = HL_NO_UNIT;
+    hl_number number;
+    hl_err bad;
+    size_t used = 0;
+    const char *text = of->readings[at];
+    if (hl__number_read(&number, text, strlen(text), &used, &bad) != HL_OK)
+        return false;
+    return of->sheet->events[at].amount == 0 ||
+           (hl__unit_parse(&given, text + used, strlen(text + used)) && given == other);
 }
 
 /* Where every number of a column was typed in the other unit, the head says so once. */
@@ -30,15 +44,9 @@ static void choose_unit(hl_widening *of, int step)
         const long at = hl__widening_event(of, step, note);
         if (at < 0 || sheet->events[at].kind != HL_EVENT_VALUE)
             continue;
-        hl_unit given = HL_NO_UNIT;
-        hl_number number;
-        hl_err bad;
-        size_t used = 0;
-        const char *text = of->readings[at];
-        if (hl__number_read(&number, text, strlen(text), &used, &bad) != HL_OK ||
-            !hl__unit_parse(&given, text + used, strlen(text + used)) || given != other)
+        if (!is_in_other(of, at, other))
             return;
-        any = true;
+        any = any || sheet->events[at].amount != 0;
     }
     if (any)
         of->units[step] = other;
@@ -72,7 +80,7 @@ static void add_reading(hl_text *out, const hl_widening *of, int step, int note)
     if (at < 0)
         return;
     hl__written_say(&cell, of->sheet, &of->sheet->events[at], of->readings[at], of->units[step]);
-    hl__form_cell(out, cell.data ? cell.data : "");
+    hl__out_cell(out, of->sheet->separator, cell.data ? cell.data : "");
     out->failed |= cell.failed;
     hl__text_free(&cell);
 }
@@ -91,7 +99,7 @@ static void add_row(hl_text *out, const hl_widening *of, int note)
         hl_text remark = {0};
         hl__text_char(out, of->sheet->separator);
         hl__widening_remark(&remark, of, note);
-        hl__form_cell(out, remark.data ? remark.data : "");
+        hl__out_cell(out, of->sheet->separator, remark.data ? remark.data : "");
         out->failed |= remark.failed;
         hl__text_free(&remark);
     }
@@ -100,10 +108,10 @@ static void add_row(hl_text *out, const hl_widening *of, int note)
 
 static void add_sheet(hl_text *out, const hl_widening *of, const hl_written *written)
 {
-    hl__form_top(out, of->sheet, written, false);
+    hl__out_top(out, of->sheet, written, false);
     for (size_t i = 0; i < written->n_rows; i++)
         if (written->rows[i].line)
-            hl__form_line(out, written->rows[i].line);
+            hl__out_line(out, of->sheet->separator, written->rows[i].line);
     add_heads(out, of);
     for (int note = 0; note <= of->sheet->compass.keys; note++)
         add_row(out, of, note);
@@ -111,9 +119,39 @@ static void add_sheet(hl_text *out, const hl_widening *of, const hl_written *wri
 
 /* ---- the whole ------------------------------------------------------------------------------- */
 
+/* The readings as they would be typed into a column of the step's own unit. */
+static bool take_readings(hl_widening *of, hl_written *written)
+{
+    for (size_t i = 0; i < written->n_rows; i++) {
+        const long at = written->rows[i].event;
+        const hl_event *event = at < 0 ? NULL : &of->sheet->events[at];
+        hl_text text = {0};
+        if (!event || event->step < 0 || event->kind == HL_EVENT_ADJUSTMENT)
+            continue;
+        hl__written_say(&text, of->sheet, event, written->rows[i].cells[HL_TIDY_READING],
+                        of->sheet->book->steps[event->step].unit);
+        of->readings[at] = text.failed ? NULL : hl__arena_copy(&written->arena, text.data ? text.data : "");
+        hl__text_free(&text);
+        if (!of->readings[at])
+            return false;
+    }
+    return true;
+}
+
+static bool has_remarks(const hl_widening *of)
+{
+    for (int note = 0; note <= of->sheet->compass.keys; note++)
+        for (int step = 0; step < of->sheet->book->n_steps; step++) {
+            const long at = hl__widening_event(of, step, note);
+            if (at >= 0 && of->sheet->events[at].remark[0])
+                return true;
+        }
+    return false;
+}
+
 static hl_code prepare(hl_widening *of, hl_written *written, const hl_sheet *sheet, hl_err *err)
 {
-    hl_code code = hl__form_check(sheet, err);
+    hl_code code = hl__out_check(sheet, err);
     if (code == HL_OK)
         code = hl__written_read(written, sheet, err);
     if (code != HL_OK)
@@ -123,19 +161,12 @@ static hl_code prepare(hl_widening *of, hl_written *written, const hl_sheet *she
     of->shown = hl__arena_array(&written->arena, steps, sizeof *of->shown);
     of->units = hl__arena_array(&written->arena, steps, sizeof *of->units);
     of->readings = hl__arena_array(&written->arena, sheet->n_events + 1, sizeof *of->readings);
-    if (!of->shown || !of->units || !of->readings)
+    if (!of->shown || !of->units || !of->readings || !take_readings(of, written))
         return hl__no_memory(err);
-    for (size_t i = 0; i < written->n_rows; i++)
-        if (written->rows[i].event >= 0)
-            of->readings[written->rows[i].event] = written->rows[i].cells[HL_TIDY_READING];
     choose_columns(of);
     for (int step = 0; step < sheet->book->n_steps; step++)
         choose_unit(of, step);
-    for (int note = 0; note <= sheet->compass.keys && !of->remarks; note++)
-        for (int step = 0; step < sheet->book->n_steps; step++) {
-            const long at = hl__widening_event(of, step, note);
-            of->remarks = of->remarks || (at >= 0 && sheet->events[at].remark[0]);
-        }
+    of->remarks = has_remarks(of);
     return HL_OK;
 }
 

@@ -93,7 +93,8 @@ void hl__group_act(const hl_page *page, hl_text *out, const hl_group *of)
     else if (finding->verdict == HL_STALE)
         hl__text_add(out, "Read again");
     else if (finding->verdict == HL_DOUBTFUL)
-        hl__text_add(out, "Read again with a finer gauge");
+        hl__text_add(out, finding->computed ? "Read what it is computed from with finer gauges"
+                                            : "Read again with a finer gauge, or bring it well inside");
     else
         hl__text_add(out, act_of_missing(hl__group_step(page, of), finding->why));
 }

@@ -170,7 +170,7 @@ static void print_adjusters(hl_page *page, const grounds *on)
         hl__text_add(&line, line.size == 0 ? "How far one move goes is assumed too: " : ", ");
         hl__text_safe(&line, book->adjusters[i].title);
     }
-    if (line.size > 0) {
+    if (hl__text_any(&line)) {
         hl__text_add(&line, ". Try one note, read it again, and go by what it did.");
         hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
     }

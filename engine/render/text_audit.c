@@ -1,6 +1,7 @@
 /* text_audit.c - the audit for people: ready or not, then what is out (layer: render). */
 #include "page.h"
 
+#include "decision.h"
 #include "sentence.h"
 #include "wrap.h"
 
@@ -109,6 +110,8 @@ static void print_answer(hl_page *page, int n_errors)
     const hl_tally *total = &page->audit->total;
     const int n_queries = hl__count_queries(page->audit);
     hl_text line = {0};
+    if (hl__page_sample_answer(page, &line))
+        return;
     if (page->audit->ready) {
         hl__text_add(&line, "Ready: ");
         hl__say_count(&line, total->count[HL_PASS], "reading passes, none is missing.",
@@ -165,6 +168,7 @@ static void print_subject(hl_page *page)
     print_label(page, "Piano: ", hl_sheet_fact(audit->sheet, "piano"), "");
     print_label(page, "Date: ", hl_sheet_fact(audit->sheet, "date"), "");
     print_label(page, "Book: ", audit->book->id, audit->book->title);
+    hl__page_rule(page);
 }
 
 /* ---- the steps ----------------------------------------------------------------------------- */
@@ -236,10 +240,13 @@ hl_code hl_audit_text(char **out, size_t *size, const hl_audit *audit, const hl_
     print_answer(&page, n_errors);
     print_subject(&page);
     hl__page_choices(&page);
+    hl__page_sample(&page);
     hl__page_float(&page);
     hl__page_diagnoses(&page);
     print_steps(&page);
     print_queries(&page);
+    hl__page_people(&page);
+    hl__page_gauges(&page);
     hl__page_tally(&page);
     hl__page_learned(&page);
     hl__page_assumed(&page);

@@ -114,6 +114,7 @@ static void add_head(hl_leaf *leaf)
         hl__text_safe(&line, book->about);
         hl__leaf_add(leaf, &line, 0, INDENT);
     }
+    hl__leaf_choices(leaf);
     if (book->floats.step < 0)
         return;
     const hl_step *gives = &book->steps[book->floats.step];

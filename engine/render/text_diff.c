@@ -374,6 +374,7 @@ hl_code hl_book_diff(char **out, size_t *size, const hl_book *a, const hl_book *
     pair of = {hl__leaf_start(&page, b, print), a, b};
     *out = NULL;
     compare_compass(&of);
+    hl__leaf_choices_differ(&of.leaf, a, b);
     compare_floats(&of);
     compare_steps(&of);
     compare_facts(&of);

@@ -140,6 +140,8 @@ static void add_headline(hl_text *out, const hl_history *of)
 static void add_notes(hl_text *out, const hl_history *of)
 {
     hl_text line = {0};
+    if (of->several || of->others)
+        hl__text_char(out, '\n');
     if (of->several) {
         hl__text_add(&line, "(2), (3): read so often in that pass; the last reading is shown.");
         end_paragraph(out, &line, of->width, 0, 2);
@@ -164,7 +166,16 @@ static void add_act(hl_text *out, const hl_adjuster *adjuster, const hl_event *e
     const hl_correction done = {.more = more,
                                 .has_amount = !event->no_amount,
                                 .amount = event->amount < 0 ? -event->amount : event->amount};
-    hl__say_act(out, adjuster, &done);
+    if (adjuster->n_sizes == 0 || event->no_amount) {
+        hl__say_act(out, adjuster, &done);
+        return;
+    }
+    /* Which pieces made it up was not written down; how thick they were was. */
+    hl__text_safe(out, more ? adjuster->more : adjuster->less);
+    hl__text_char(out, ' ');
+    hl__say_size(out, done.amount, adjuster->unit);
+    hl__text_add(out, " of ");
+    hl__text_safe(out, adjuster->title);
 }
 
 static bool concerns(const hl_history *of, int adjuster)
@@ -220,7 +231,6 @@ hl_code hl_history_text(char **out, size_t *size, const hl_sheet *sheet, int not
     if (collect(&of)) {
         add_headline(&text, &of);
         if (of.n_passes > 0) {
-            hl__text_char(&text, '\n');
             hl__history_table(&text, &of);
             add_notes(&text, &of);
         }

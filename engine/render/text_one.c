@@ -91,7 +91,8 @@ static bool is_plain(const hl_finding *finding)
 static bool wants_advice(const hl_finding *finding)
 {
     return finding->verdict == HL_FAIL || finding->verdict == HL_STALE || finding->verdict == HL_DOUBTFUL ||
-           (finding->verdict == HL_MISSING && finding->why != HL_WHY_UNREAD) ||
+           (finding->verdict == HL_MISSING && finding->why != HL_WHY_UNREAD &&
+            finding->why != HL_WHY_WITHDRAWN) ||
            (finding->verdict == HL_PASS && finding->model_differs);
 }
 

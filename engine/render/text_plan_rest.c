@@ -3,6 +3,7 @@
 #include "plan_page.h"
 
 #include "notes.h"
+#include "number.h"
 #include "sentence.h"
 #include "wrap.h"
 
@@ -160,10 +161,17 @@ static void add_why(hl_text *out, const hl_book *book, const hl_unmet_reading *u
     }
 }
 
+/* What is too small for two places after the point keeps them all, and never reads as nothing. */
+static hl_amount shorten(hl_amount by)
+{
+    const hl_amount hundredth = HL_ONE / 100;
+    return by >= hundredth ? hl__round_to(by, hundredth) : by;
+}
+
 static void add_how_far(hl_text *out, const hl_step *step, const hl_unmet_reading *unmet, hl_amount least,
                         hl_amount most)
 {
-    hl__say_span(out, least, most, step->unit, step->resolution);
+    hl__say_span(out, shorten(least), shorten(most), step->unit, step->resolution);
     if (unmet->uneven)
         hl__text_add(out,
                      unmet->above ? " too far above its neighbours. " : " too far below its neighbours. ");

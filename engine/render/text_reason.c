@@ -220,6 +220,21 @@ static void add_following(const hl_page *page, hl_text *out, const hl_group *of)
     hl__text_add(out, ". Then read it again.");
 }
 
+static hl_amount take_guard(const hl_finding *finding)
+{
+    return finding->guard;
+}
+
+static void add_guards(hl_text *out, const hl_group *of, const hl_step *step)
+{
+    hl_amount low, high;
+    hl__group_span(of, take_guard, &low, &high);
+    if (of->members[0]->computed)
+        hl__say_span(out, low, high, step->unit, 0);
+    else /* a gauge stated in inches has more digits, and a reading may lie just past the first ones */
+        hl__say_exact_span(out, low, high, step->unit);
+}
+
 void hl__group_reason(const hl_page *page, hl_text *out, const hl_group *of)
 {
     const hl_finding *finding = of->members[0];
@@ -238,8 +253,8 @@ void hl__group_reason(const hl_page *page, hl_text *out, const hl_group *of)
         add_stale_reason(page, out, of);
     } else if (finding->verdict == HL_DOUBTFUL && finding->has_value) {
         add_values(page, out, of);
-        hl__text_add(out, ", too near a limit for a gauge that is good to ");
-        hl__say_amount(out, step->gauge, step->unit, 0);
+        hl__text_add(out, ", too near a limit to tell when it is known to ");
+        add_guards(out, of, step);
         add_target(page, out, of);
     } else if (finding->why == HL_WHY_SKIPPED) {
         add_quoted(out, "The remark says", finding->remark);

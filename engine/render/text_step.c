@@ -41,7 +41,7 @@ static void print_group(hl_page *page, const hl_group *of)
     hl__page_add(page, &paragraph, HL_INK_PLAIN, ACT, REASON);
     hl__group_reason(page, &paragraph, of);
     hl__group_after(page, &paragraph, of);
-    if (paragraph.size > 0)
+    if (hl__text_any(&paragraph))
         hl__page_add(page, &paragraph, HL_INK_PLAIN, REASON, REASON);
     hl__text_free(&paragraph);
 }

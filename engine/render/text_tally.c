@@ -125,7 +125,7 @@ static void print_unevenness(hl_page *page)
         hl__text_char(&line, ' ');
         hl__say_amount(&line, tally->unevenness, book->steps[i].unit, book->steps[i].resolution);
     }
-    if (line.size > 0) {
+    if (hl__text_any(&line)) {
         hl__text_char(&line, '.');
         hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
     }

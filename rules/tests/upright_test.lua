@@ -17,8 +17,10 @@ return tests "upright" {
 
   { "strike_point", "once", reads = 2, want = "pass", source = "Upright regulation, 2011: 2.0 to 2.7" },
   { "strike_point", "once", reads = 2.7, want = "pass", source = "the same" },
-  { "strike_point", "once", reads = 1.5, want = "fail", why = "low", source = "the same" },
-  { "strike_point", "once", reads = 3.5, want = "fail", why = "high", source = "the same" },
+  { "strike_point", "once", reads = 1.5, want = "fail", why = "low", fix = { "action_height", "lower" },
+    source = "the same; geometry: the bar is above" },
+  { "strike_point", "once", reads = 3.5, want = "fail", why = "high", fix = { "action_height", "raise" },
+    source = "the same" },
   { "strike_point", "once", reads = nil, want = "missing", source = "no reading, no pass" },
 
   -- Keys ---------------------------------------------------------------------------------------

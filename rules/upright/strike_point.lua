@@ -5,5 +5,7 @@ return step {
   why = "Height of the action sets it. Its last place is found by ear.",
   target = range(2, 2.7, 2.4),
   resolution = 0.1, gauge = 0.3,
+  fix = { "action_height" },
+  caution = "Support the action before you free it. A tilted upright falls backwards.",
   source = "docs/numbers.md#strike_point",
 }

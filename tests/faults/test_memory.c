@@ -4,45 +4,10 @@
  *
  * Linked with --wrap=malloc,calloc,realloc; leaks are the sanitizers' to find. */
 #include "rule_folder.h"
+#include "short_memory.h"
 
 #include "fail.h"
 #include "host.h"
-
-/* How many more allocations succeed; -1 = all. */
-static long left = -1;
-static long asked;
-
-void *__real_malloc(size_t size);
-void *__real_calloc(size_t n, size_t size);
-void *__real_realloc(void *block, size_t size);
-void *__wrap_malloc(size_t size);
-void *__wrap_calloc(size_t n, size_t size);
-void *__wrap_realloc(void *block, size_t size);
-
-static bool may(void)
-{
-    asked++;
-    if (left == 0)
-        return false;
-    if (left > 0)
-        left--;
-    return true;
-}
-
-void *__wrap_malloc(size_t size)
-{
-    return may() ? __real_malloc(size) : NULL;
-}
-
-void *__wrap_calloc(size_t n, size_t size)
-{
-    return may() ? __real_calloc(n, size) : NULL;
-}
-
-void *__wrap_realloc(void *block, size_t size)
-{
-    return may() ? __real_realloc(block, size) : NULL;
-}
 
 /* A book with something of everything; all figures are invented. */
 static void write_book(rule_folder *folder)
@@ -113,9 +78,9 @@ static long sweep(const rule_folder *folder, open_something *open)
     const hl_shelf shelf = {.folders = folders, .n_folders = 1};
     for (long n = 0; n < 100000; n++) {
         hl_err err = {0};
-        left = n;
+        memory_left = n;
         const hl_code code = open(folder, &shelf, &err);
-        left = -1;
+        memory_left = -1;
         if (code == HL_OK)
             return n;
         if (code != HL_E_MEMORY || err.code != HL_E_MEMORY || err.what[0] == '\0')
@@ -160,9 +125,9 @@ static void test_a_mistake_without_memory(void **state)
     bool told = false;
     for (long n = 0; n < 100000 && !told; n++) {
         hl_err err = {0};
-        left = n;
+        memory_left = n;
         const hl_code code = open_shop(&folder, &shelf, &err);
-        left = -1;
+        memory_left = -1;
         told = code == HL_E_RULE;
         assert_true(told || code == HL_E_MEMORY);
         if (told)
@@ -200,13 +165,13 @@ static void test_the_counter_counts(void **state)
 {
     (void)state;
     hl_arena arena = {0};
-    const long before = asked;
-    left = 0;
+    const long before = memory_asked;
+    memory_left = 0;
     void *none = hl__arena_take(&arena, 8);
-    left = -1;
+    memory_left = -1;
     assert_null(none);
     assert_non_null(hl__arena_take(&arena, 8));
-    assert_true(asked >= before + 2);
+    assert_true(memory_asked >= before + 2);
     hl__arena_free(&arena);
 }
 

@@ -206,7 +206,7 @@ static void what_is_a_repeat(void **state)
         {"another method", "C4,blow,46.0,A,rule\nC4,blow,46.1,A,gauge\n", 0, 0},
         {"an adjustment between that moves it", "C4,blow,46.0,A,\nC4,capstan,+1/8,A,\nC4,blow,46.1,A,\n", 0,
          0},
-        {"one that moves it by an unknown amount", "C4,blow,46.0,A,\nC4,capstan,up,A,\nC4,blow,46.1,A,\n", 0,
+        {"one that moves it by an unknown amount", "C4,blow,46.0,A,\nC4,capstan,done,A,\nC4,blow,46.1,A,\n", 0,
          0},
         {"one that does not move it", "C4,blow,46.0,A,\nC4,drop_screw,+1,A,\nC4,blow,46.1,A,\n", 1, 1},
         {"one of another note", "C4,blow,46.0,A,\nD4,capstan,+1,A,\nC4,blow,46.1,A,\n", 1, 1},

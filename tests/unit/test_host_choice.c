@@ -135,6 +135,20 @@ static void test_a_change_may_bring_or_end_a_choice(void **state)
     assert_string_equal(line->ask, "Look.");
     assert_int_equal(choice_of(book, "key_line")->uses, 0); /* all three fields are the shop's own now */
     assert_int_equal(choice_of(book, "lift")->uses, 1);     /* a step that is left out does not count */
+    hl_book_free(book);
+    write_rule(&folder, "idle",
+               "return book { id = 'idle', api = 1, title = 'Idle', use 'shop',\n"
+               "  choose { 'key_line', 'crowned' } }\n");
+    book = open_or_fail(&folder, "idle");
+    hl_complaints complaints = {0};
+    hl_err err;
+    assert_int_equal(hl_book_check(&complaints, book, &err), HL_OK);
+    bool told = false;
+    for (size_t i = 0; i < complaints.n; i++)
+        told = told || strcmp(complaints.items[i].what,
+                              "key_line is chosen, and no step of this book goes by it") == 0;
+    assert_true(told); /* a choice that decides nothing is not passed over in silence */
+    hl_complaints_free(&complaints);
     close_folder(&folder);
     hl_book_free(book);
 }

@@ -1,9 +1,9 @@
-/* form_top.c - facts and remarks above the header of a sheet that is written anew (layer: render). */
-#include "form.h"
+/* sheet_out_top.c - facts and remarks above the header of a sheet that is written anew (layer: render). */
+#include "sheet_out.h"
 
 #include <string.h>
 
-hl_code hl__form_check(const hl_sheet *sheet, hl_err *err)
+hl_code hl__out_check(const hl_sheet *sheet, hl_err *err)
 {
     if (!sheet->read)
         return hl__fail(err, HL_E_USAGE, "the sheet has not been read");
@@ -13,7 +13,7 @@ hl_code hl__form_check(const hl_sheet *sheet, hl_err *err)
     return err->code;
 }
 
-bool hl__form_outdated(const hl_sheet *sheet, size_t fact)
+bool hl__out_outdated(const hl_sheet *sheet, size_t fact)
 {
     const hl_stated_fact *old = &sheet->facts[fact];
     for (size_t i = fact + 1; i < sheet->n_facts; i++) {
@@ -25,11 +25,11 @@ bool hl__form_outdated(const hl_sheet *sheet, size_t fact)
     return false;
 }
 
-static void add_fact(hl_text *out, const char *name, const char *ending, const char *value)
+static void add_fact(hl_text *out, char separator, const char *name, const char *ending, const char *value)
 {
     hl_text line = {0};
     hl__text_printf(&line, "# %s%s:%s%s", name, ending, value[0] ? " " : "", value);
-    hl__form_take_line(out, &line);
+    hl__out_take_line(out, separator, &line);
 }
 
 static bool is_id(const hl_stated_fact *fact, const char *id)
@@ -42,14 +42,14 @@ static void add_tops(hl_text *out, const hl_sheet *sheet, const hl_written *writ
     for (size_t i = 0; i < written->n_tops; i++) {
         const hl_written_top *top = &written->tops[i];
         if (top->fact < 0) {
-            hl__form_line(out, top->line);
+            hl__out_line(out, sheet->separator, top->line);
             continue;
         }
         const hl_stated_fact *fact = &sheet->facts[top->fact];
         if (is_id(fact, "book"))
-            add_fact(out, top->name, "", sheet->book->id);
-        else if (!is_id(fact, "hammerline") && (tidy || !hl__form_outdated(sheet, (size_t)top->fact)))
-            add_fact(out, top->name, "", fact->value);
+            add_fact(out, sheet->separator, top->name, "", sheet->book->id);
+        else if (!is_id(fact, "hammerline") && (tidy || !hl__out_outdated(sheet, (size_t)top->fact)))
+            add_fact(out, sheet->separator, top->name, "", fact->value);
     }
 }
 
@@ -61,17 +61,17 @@ static bool names_book(const hl_sheet *sheet)
     return false;
 }
 
-void hl__form_top(hl_text *out, const hl_sheet *sheet, const hl_written *written, bool tidy)
+void hl__out_top(hl_text *out, const hl_sheet *sheet, const hl_written *written, bool tidy)
 {
     static const char *const endings[] = {"", "_naturals", "_sharps"};
     if (tidy)
         hl__text_add(out, "# hammerline: tidy 1\n");
     if (!names_book(sheet))
-        add_fact(out, "book", "", sheet->book->id);
+        add_fact(out, sheet->separator, "book", "", sheet->book->id);
     add_tops(out, sheet, written, tidy);
     for (size_t i = 0; !tidy && i < sheet->n_facts; i++) {
         const hl_stated_fact *fact = &sheet->facts[i];
-        if (fact->line > sheet->header_end && !hl__form_outdated(sheet, i))
-            add_fact(out, fact->id, endings[fact->colour], fact->value);
+        if (fact->line > sheet->header_end && !hl__out_outdated(sheet, i))
+            add_fact(out, sheet->separator, fact->id, endings[fact->colour], fact->value);
     }
 }

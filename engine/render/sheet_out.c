@@ -1,5 +1,5 @@
-/* form.c - cells and '#' lines of the sheets that we write (layer: render). */
-#include "form.h"
+/* sheet_out.c - cells and '#' lines of the sheets that we write (layer: render). */
+#include "sheet_out.h"
 
 #include <string.h>
 
@@ -14,32 +14,38 @@ static void add_quoted(hl_text *out, const char *text)
     hl__text_char(out, '"');
 }
 
+/* A character that quotes must keep from ending the cell, or from looking like one that does. */
+static bool holds(const char *text, char separator)
+{
+    return strchr(text, separator) || strchr(text, '"');
+}
+
 static bool is_edge(char c)
 {
     return c == ' ' || c == '#';
 }
 
-void hl__form_cell(hl_text *out, const char *text)
+void hl__out_cell(hl_text *out, char separator, const char *text)
 {
     const size_t size = strlen(text);
-    if (strpbrk(text, ",;\t\"") || (size > 0 && (is_edge(text[0]) || text[size - 1] == ' ')))
+    if (holds(text, separator) || (size > 0 && (is_edge(text[0]) || text[size - 1] == ' ')))
         add_quoted(out, text);
     else
         hl__text_add(out, text);
 }
 
-void hl__form_line(hl_text *out, const char *text)
+void hl__out_line(hl_text *out, char separator, const char *text)
 {
-    if (strpbrk(text, ",;\t\""))
+    if (holds(text, separator))
         add_quoted(out, text);
     else
         hl__text_add(out, text);
     hl__text_char(out, '\n');
 }
 
-void hl__form_take_line(hl_text *out, hl_text *line)
+void hl__out_take_line(hl_text *out, char separator, hl_text *line)
 {
-    hl__form_line(out, line->data ? line->data : "");
+    hl__out_line(out, separator, line->data ? line->data : "");
     out->failed |= line->failed;
     hl__text_free(line);
 }
@@ -49,7 +55,7 @@ static char lower(char c)
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
-bool hl__form_same_name(const char *a, const char *b)
+bool hl__same_method(const char *a, const char *b)
 {
     while (*a && lower(*a) == lower(*b)) {
         a++;
@@ -58,7 +64,7 @@ bool hl__form_same_name(const char *a, const char *b)
     return lower(*a) == lower(*b);
 }
 
-bool hl__form_column(const hl_step *step)
+bool hl__out_column(const hl_step *step)
 {
     return !step->skipped && step->kind != HL_DERIVED && step->need != HL_NEED_OPTIONAL;
 }
