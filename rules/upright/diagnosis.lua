@@ -1,0 +1,86 @@
+-- Several readings of an upright taken together, and what may lie behind them. Nothing here changes a verdict.
+-- Causes stand in the order to check: cheap and likely first. Each has the quick test that tells it from the others.
+return book {
+  id = "diagnosis", api = 1, title = "Diagnosis of an upright",
+
+  diagnosis { "strikes_twice", title = "Soft blows may strike twice",
+    when = "fails(play_soft) and (high(lost_motion) or high(blow) or low(key_dip) or high(checking))",
+    causes = {
+      { "lost motion", test = "Press as lightly as you can: the key moves before the hammer does.",
+        todo = "Take it up with the capstan, but leave a trace." },
+      { "long blow", test = "Measure from hammer to string, shanks on the rail.", todo = "Set the rest rail." },
+      { "short dip, or a low key", test = "Lay the straightedge, then the block.", todo = "Level first, then dip." },
+      { "check too far away", test = "Catch a medium blow: the hammer is caught far from the string.",
+        todo = "Bend the check wire in." },
+      { "strong damper spring", test = "Play the note with the pedal down: the second strike is gone.",
+        todo = "Set the spoon's timing; ease the spring." },
+      { "a finger that stops short", test = "Play with a full stroke: it is gone.",
+        todo = "It is the test stroke, not the piano." },
+    },
+    source = "M. Williams, double-strike forum thread, undated; R. Nossaman, list, 2005; pages on double-striking hammers, undated" },
+
+  diagnosis { "off_the_rail", title = "The capstan holds the hammer up",
+    when = "fails(hammers_on_rail) or low(lost_motion) and fails(jack_return)",
+    causes = {
+      { "capstan too high", test = "Draw the rail back: the hammer does not follow.",
+        todo = "Lower the capstan until a trace of lost motion is there." },
+      { "key or back rail raised since", test = "The same on most notes: lay the straightedge, look at the back rail.",
+        todo = "Put the keys right; don't chase them with capstans." },
+      { "damp season", test = "The room is damper than when it was set.",
+        todo = "Leave more lost motion before a damp summer." },
+    },
+    source = "J. Page, list message, 2003; J. C. Fischer, Piano Tuning, 1907" },
+
+  diagnosis { "spoons_seem_wrong", title = "Many spoons seem wrong", spread = "wide",
+    when = "fails(damper_key_timing)",
+    causes = {
+      { "the pedal does not lift evenly", test = "Press it slowly: heads leave one after another.",
+        todo = "Even the pedal's lift first; its wires move the timing." },
+      { "blow short, capstans cranked up", test = "Measure blow and lost motion on three samples.",
+        todo = "Lengthen the blow, lower the capstans, look again before bending spoons." },
+      { "spoons", test = "Both of the above are right.", todo = "Set one, then the rest to it on the bench." },
+    },
+    source = "list messages on damper spoons, undated attachments to the technicians' lists" },
+
+  diagnosis { "friction_first", title = "Heavy down, weak up: friction before weight",
+    when = "high(downweight) and low(upweight) or high(friction)",
+    causes = {
+      { "damper lifts early", test = "Weigh with the pedal down and again with it up: up is much heavier.",
+        todo = "Set the spoon's timing, then weigh again." },
+      { "tight hammer centre", test = "Push the hammer forward and let go: it comes home slowly.",
+        todo = "Free the centre, then weigh again." },
+      { "key bushing or balance hole binds",
+        test = "Lift the key's front a little and let go: it does not fall by itself.",
+        todo = "Ease the key, then weigh again." },
+      { "strong butt spring", test = "Its hammer comes back harder than its neighbours'.",
+        todo = "Ease the spring to match." },
+    },
+    source = "F. Sturm, list, 2004; D. Stanwood, list, 2003; D. Stahl, list, 2005" },
+
+  diagnosis { "aftertouch_short_everywhere", title = "Aftertouch is short on most notes", spread = "wide",
+    when = "low(aftertouch)",
+    causes = {
+      { "lost motion", test = "Read it on three samples.", todo = "Take it up: checking comes back with it." },
+      { "blow is long", test = "Measure samples from the strings: over the book's blow.",
+        todo = "Set the rest rail." },
+      { "dip is shallow", test = "The block says so, and the keys are level.", todo = "Take front paper out." },
+      { "let-off is close", test = "The hammer turns nearer to the string than the book asks.",
+        todo = "Set let-off." },
+    },
+    source = "E. Foote and D. Andersen, list, 2007" },
+
+  diagnosis { "aftertouch_short", title = "Aftertouch is short on this note", quiet_by = "aftertouch_short_everywhere",
+    when = "low(aftertouch)",
+    causes = {
+      { "lost motion", test = "Press lightly: the key moves before the hammer does.",
+        todo = "Take it up with the capstan." },
+      { "key sits low", test = "Lay the straightedge: the key is under the line.",
+        todo = "Balance paper under this key." },
+      { "let-off is close", test = "Its hammer turns nearer to the string than its neighbours'.",
+        todo = "Set let-off." },
+      { "dip is shallow", test = "The block says so, and the key is level.", todo = "Take front paper out." },
+      { "strong damper spring", test = "Read it again with the pedal down: it is longer.",
+        todo = "Ease the spring." },
+    },
+    source = "M. Williams, double-strike forum thread, undated; E. Foote and D. Andersen, list, 2007" },
+}
