@@ -17,7 +17,7 @@ return book {
       { "a finger that stops short", test = "Play with a full stroke: it is gone.",
         todo = "It is the test stroke, not the piano." },
     },
-    source = "M. Williams, double-strike forum thread, undated; R. Nossaman, list, 2005; pages on double-striking hammers, undated" },
+    source = "M. Williams, double-strike thread, undated; R. Nossaman, list, 2005; pages on double strikes, undated" },
 
   diagnosis { "off_the_rail", title = "The capstan holds the hammer up",
     when = "fails(hammers_on_rail) or low(lost_motion) and fails(jack_return)",
