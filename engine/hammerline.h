@@ -139,7 +139,8 @@ typedef struct hl_word {
 
 typedef struct hl_step {
     const char *id, *title;
-    int stage; /* index into the book's stages */
+    const char *plain; /* what an owner knows it by; steps may share it; "" when not given */
+    int stage;         /* index into the book's stages */
     hl_unit unit;
     hl_kind kind;
     hl_need need;
@@ -359,9 +360,9 @@ bool hl_journal_has(const hl_journal *journal, const char *column);
  * NULL), then the heads.  Appears whole and on disk, or not at all; never replaces a file. */
 hl_code hl_journal_create(const char *path, const char *book, const char *facts, hl_err *err);
 
-/* Put the text of a sheet into a new file: it appears whole and on disk, or not at all; never replaces
- * a file. */
-hl_code hl_sheet_save(const char *path, const char *text, size_t size, hl_err *err);
+/* Put a text into a file: it appears whole and on disk, or not at all.  A file of that name is left
+ * alone, unless `replace`; what is no ordinary file always is. */
+hl_code hl_file_save(const char *path, const char *text, size_t size, bool replace, hl_err *err);
 
 /* ---- audits ------------------------------------------------------------------------------ */
 
@@ -622,13 +623,15 @@ const hl_sample *hl_audit_sample(const hl_audit *audit);
 
 /* The samples of several pianos as one of all their notes.  Start as {0}. */
 typedef struct hl_samples {
-    hl_sample total; /* its `notes`, `seed` and `asked` mean nothing */
+    hl_sample total; /* its `notes`, `seed`, `at_most` and `asked` mean nothing */
     int n_audits;
     struct hl_stratum *strata;
     size_t n, room;
 } hl_samples;
-/* Add the sample of one more audit, and conclude anew.  HL_E_USAGE: it has none. */
+/* Add the sample of one more audit.  HL_E_USAGE: it has none. */
 hl_code hl_samples_add(hl_samples *samples, const hl_audit *audit, hl_err *err);
+/* No more than so many of all their notes are out, at the confidence asked for; -1: a note is open. */
+int hl_samples_at_most(const hl_samples *samples);
 void hl_samples_free(hl_samples *samples);
 /* The most that can be bad of `population` when of `drawn`, all alike likely to be drawn, `bad` were:
  * the largest number for which so few would turn up with a chance of more than 1 - confidence
@@ -841,7 +844,8 @@ typedef struct hl_fleet_sheet {
     const hl_book *book; /* NULL when none could be opened */
     bool judged;         /* else `errors` says why it could not be */
     bool ready;
-    hl_code code;                     /* HL_OK; HL_E_SHEET too when it was judged but has bad rows */
+    bool has_work; /* something of the book applies to it: else there is nothing to judge */
+    hl_code code;  /* HL_OK; HL_E_SHEET too when it was judged but has bad rows */
     const int (*counts)[HL_VERDICTS]; /* [n_steps] */
     int total[HL_VERDICTS];           /* an open query counts as a fail here, and in no step */
     const int *cures;                 /* [n_adjusters]: failing readings that it is the first cure of */
@@ -862,12 +866,12 @@ typedef hl_code hl_fleet_print(char **out, size_t *size, const hl_audit *audit, 
 
 typedef struct hl_fleet_options {
     const hl_shelf *shelf;
-    const char *book; /* wins over what the sheets name; NULL: they say */
+    const char *book;                /* wins over what the sheets name; NULL: they say */
     const hl_audit_options *judging; /* NULL: simple, every note */
-    int threads;      /* 0: one a core */
-    bool careful;     /* without the short way for plain sheets: the same results, slower */
-    bool keep;        /* hand out the audits */
-    hl_fleet_print *print; /* NULL: no text */
+    int threads;                     /* 0: one a core */
+    bool careful;                    /* without the short way for plain sheets: the same results, slower */
+    bool keep;                       /* hand out the audits */
+    hl_fleet_print *print;           /* NULL: no text */
 } hl_fleet_options;
 
 /* HL_OK when every sheet was told, whatever it was told of them; a book is opened once and shared. */
@@ -875,6 +879,15 @@ hl_code hl_fleet_run(const hl_fleet_options *options, hl_fleet_next *next, void 
                      hl_fleet_take *take, void *take_context, hl_err *err);
 /* Does this file hold many sheets?  False, too, when it can't be read. */
 bool hl_fleet_is_many(const char *path);
+
+/* What all sheets come to, step by step.  Start as {0}. */
+typedef struct hl_fleet_totals {
+    long n_sheets, n_judged, n_ready;
+    struct hl_fleet_total *books; /* one a book, in the order of their first sheets */
+    size_t n, room;
+} hl_fleet_totals;
+hl_code hl_fleet_totals_add(hl_fleet_totals *totals, const hl_fleet_sheet *sheet, hl_err *err);
+void hl_fleet_totals_free(hl_fleet_totals *totals);
 
 /* ---- printing into memory ---------------------------------------------------------------- */
 
@@ -890,14 +903,22 @@ hl_code hl_audit_text(char **out, size_t *size, const hl_audit *audit, const hl_
 hl_code hl_learned_text(char **out, size_t *size, const hl_audit *audit, hl_err *err);
 hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *err);
 /* The findings as a table for spreadsheets (RFC 4180), passes too; the columns are described in
- * csv_audit.c.  `heads`: with the row of column heads. */
+ * csv_audit.c.  `heads`: with the row of column heads; without an audit (NULL) that row alone. */
 hl_code hl_audit_csv(char **out, size_t *size, const hl_audit *audit, bool heads, hl_err *err);
+/* "hall-7.csv: not ready: 14 readings out in 5 steps, 2 not measured." and a newline. */
+hl_code hl_fleet_line(char **out, size_t *size, const hl_fleet_sheet *sheet, hl_err *err);
+/* The steps in which something is not right, the first cures, how many sheets are ready. */
+hl_code hl_fleet_totals_text(char **out, size_t *size, const hl_fleet_totals *totals, hl_err *err);
+/* JSON as hl_audit_json() prints it, made one line in place; returns its size. */
+size_t hl_json_one_line(char *text, size_t size);
 /* "All 4 sheets: 0 of 80 out: at 95 % at most 13 of 352 are out." and a newline. */
 hl_code hl_samples_text(char **out, size_t *size, const hl_samples *samples, const hl_print *print,
                         hl_err *err);
 /* The work list, the parts list and what should be read afterwards. */
 hl_code hl_plan_text(char **out, size_t *size, const hl_plan *plan, const hl_print *print, hl_err *err);
 hl_code hl_plan_json(char **out, size_t *size, const hl_plan *plan, hl_err *err);
+/* The object that stands in for the plan of a sheet that can't be planned. */
+hl_code hl_plan_error_json(char **out, size_t *size, const char *sheet, const hl_err *error, hl_err *err);
 /* The object that stands in for the audit of a sheet that could not be judged at all. */
 hl_code hl_error_json(char **out, size_t *size, const char *sheet, const hl_err *error, hl_err *err);
 /* One line of a list of books: its name and title (or what is `broken`, when book is NULL), and where

@@ -5,3 +5,19 @@ if(HAMMERLINE_LONG_TESTS)
   set(long_environment ";HAMMERLINE_LONG=1")
   set_tests_properties(test_memory_audit PROPERTIES ENVIRONMENT "HAMMERLINE_LONG=1" TIMEOUT 7200)
 endif()
+
+# The walls are the command line's own; the test puts them up around its children.
+set(cli ${PROJECT_SOURCE_DIR}/engine/cli)
+target_sources(test_confine PRIVATE ${cli}/confine.c ${cli}/confine_files.c ${cli}/confine_calls.c
+  ${cli}/folder.c ${cli}/talk.c)
+target_include_directories(test_confine PRIVATE ${cli})
+target_link_libraries(test_confine PRIVATE Threads::Threads)
+if(HAMMERLINE_SANITIZE OR HAMMERLINE_COVERAGE)
+  target_compile_definitions(test_confine PRIVATE HAMMERLINE_NO_WALLS)
+endif()
+
+foreach(script output_faults confine)
+  add_test(NAME faults_${script} COMMAND bash ${CMAKE_CURRENT_SOURCE_DIR}/faults/${script}.sh)
+  set_tests_properties(faults_${script} PROPERTIES TIMEOUT 600 SKIP_RETURN_CODE 77
+    ENVIRONMENT "HAMMERLINE=$<TARGET_FILE:hammerline_command>;HAMMERLINE_ROOT=${PROJECT_SOURCE_DIR}${long_environment}")
+endforeach()

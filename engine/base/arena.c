@@ -93,6 +93,21 @@ void hl__arena_free(hl_arena *arena)
     *arena = (hl_arena){0};
 }
 
+void hl__arena_reset(hl_arena *arena)
+{
+    struct hl_arena_block *block = arena->blocks;
+    if (block == NULL || block->room > BLOCK_ROOM) {
+        hl__arena_free(arena);
+        return;
+    }
+    hl_arena rest = {.blocks = block->next};
+    hl__arena_free(&rest);
+    memset(block->data, 0, block->used);
+    block->used = 0;
+    block->next = NULL;
+    arena->taken = 0;
+}
+
 int hl__grow(void **items, size_t n, size_t *room, size_t size)
 {
     if (n < *room) {

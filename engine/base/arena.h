@@ -19,6 +19,8 @@ void *hl__arena_array(hl_arena *arena, size_t n, size_t size);
 char *hl__arena_copy(hl_arena *arena, const char *text);
 char *hl__arena_copy_n(hl_arena *arena, const char *text, size_t size);
 void hl__arena_free(hl_arena *arena); /* leaves it as {0} */
+/* Takes everything back and keeps a block for the next use. */
+void hl__arena_reset(hl_arena *arena);
 
 /* Grow a plain array that is built item by item: makes room for one more item in *items (a
  * malloc'ed array of n items with capacity *room, each `size` bytes).  False = no memory, array

@@ -1,5 +1,7 @@
-/* cmd_audit.c - "hammerline audit": is each sheet ready, and what is not (layer: cli). */
+/* cmd_audit.c - "hammerline audit": is a sheet ready, and what is not; several are for
+ * cmd_audit_fleet.c (layer: cli). */
 #include "commands.h"
+#include "confine.h"
 #include "hammerline.h"
 #include "shelf.h"
 #include "talk.h"
@@ -9,34 +11,20 @@
 #include <string.h>
 #include <unistd.h>
 
-/* The last book that was opened: sheets of one shop mostly share it. */
 typedef struct desk {
     const request *asked;
     bookshelf shelf;
     hl_book *book;
-    char *book_name; /* as asked for; NULL: none yet */
-    hl_err book_err; /* what opening it said */
     hl_print print;
-    int n_ready;
-    int n_printed;
-    hl_samples samples; /* of all sheets that were judged */
 } desk;
 
-static bool choose_color(color_choice choice)
+bool choose_audit_color(color_choice choice)
 {
     const char *no = getenv("NO_COLOR");
     const char *term = getenv("TERM");
     if (choice != COLOR_AUTO)
         return choice == COLOR_ALWAYS;
     return !(no && no[0]) && isatty(STDOUT_FILENO) && !(term && strcmp(term, "dumb") == 0);
-}
-
-static void put_away_book(desk *at)
-{
-    hl_book_free(at->book);
-    free(at->book_name);
-    at->book = NULL;
-    at->book_name = NULL;
 }
 
 static hl_err make_err(hl_code code, const char *file, const char *what, const char *todo)
@@ -48,7 +36,7 @@ static hl_err make_err(hl_code code, const char *file, const char *what, const c
     return err;
 }
 
-/* The book for a sheet: --book wins over what the sheet names.  Opened once while the name stays. */
+/* --book wins over what the sheet names. */
 static hl_code take_book(desk *at, const hl_sheet *sheet, hl_err *err)
 {
     const char *name = at->asked->book ? at->asked->book : hl_sheet_book_id(sheet);
@@ -57,53 +45,13 @@ static hl_code take_book(desk *at, const hl_sheet *sheet, hl_err *err)
                         "write a line \"# book: grand\" above the column heads, or say --book grand");
         return err->code;
     }
-    if (at->book_name && strcmp(at->book_name, name) == 0) {
-        *err = at->book_err;
-        return at->book ? HL_OK : err->code;
-    }
-    put_away_book(at);
-    const size_t size = strlen(name) + 1;
-    at->book_name = malloc(size);
-    if (!at->book_name) {
-        *err = make_err(HL_E_MEMORY, "", "the machine has no memory left", "close other programs");
-        return err->code;
-    }
-    memcpy(at->book_name, name, size);
     if (hl_book_open(&at->book, name, &at->shelf.shelf, err) != HL_OK && err->code == HL_E_USAGE &&
         !at->asked->book) {
         err->code = HL_E_SHEET; /* no such book: it is the sheet that asks for it */
         if (!err->file[0])
             snprintf(err->file, sizeof err->file, "%s", hl_sheet_name(sheet));
     }
-    at->book_err = *err;
     return at->book ? HL_OK : err->code;
-}
-
-/* Several objects stand in one array. */
-static void print_json(desk *at, const char *text, size_t size)
-{
-    const bool several = at->asked->n_words > 1;
-    if (several)
-        say("%s", at->n_printed == 0 ? "[\n" : ",\n");
-    while (several && size > 0 && text[size - 1] == '\n')
-        size--;
-    say_text(text, size);
-    at->n_printed++;
-}
-
-/* One table for all sheets. */
-static void print_table(desk *at, const char *text, size_t size)
-{
-    say_text(text, size);
-    at->n_printed++;
-}
-
-static void print_text(desk *at, const char *text, size_t size)
-{
-    if (at->n_printed > 0)
-        say("\n");
-    say_text(text, size);
-    at->n_printed++;
 }
 
 /* A sheet that could not be judged: its error on stderr, and in JSON an object that says so. */
@@ -117,7 +65,7 @@ static int give_up(desk *at, const char *path, const hl_err *bad)
         return code;
     if (hl_error_json(&text, &size, path, bad, &err) != HL_OK)
         return report(&err);
-    print_json(at, text, size);
+    say_text(text, size);
     hl_free(text);
     return code;
 }
@@ -128,16 +76,11 @@ static int print_audit(desk *at, const hl_audit *audit)
     size_t size = 0;
     hl_err err;
     const hl_code code = at->asked->json  ? hl_audit_json(&text, &size, audit, &err)
-                         : at->asked->csv ? hl_audit_csv(&text, &size, audit, at->n_printed == 0, &err)
+                         : at->asked->csv ? hl_audit_csv(&text, &size, audit, true, &err)
                                           : hl_audit_text(&text, &size, audit, &at->print, &err);
     if (code != HL_OK)
         return report(&err);
-    if (at->asked->json)
-        print_json(at, text, size);
-    else if (at->asked->csv)
-        print_table(at, text, size);
-    else
-        print_text(at, text, size);
+    say_text(text, size);
     hl_free(text);
     return EXIT_READY;
 }
@@ -159,14 +102,10 @@ static int judge(desk *at, const hl_sheet *sheet, bool good)
     if (hl_audit_run(&audit, sheet, at->book, &at->asked->judging, &err) != HL_OK)
         return give_up(at, hl_sheet_name(sheet), &err);
     int code = print_audit(at, audit);
-    if (hl_audit_sample(audit) && hl_samples_add(&at->samples, audit, &err) != HL_OK)
-        code = report(&err);
     if (code == EXIT_READY && (!good || !has_work(audit)))
         code = EXIT_BAD_SHEET;
     else if (code == EXIT_READY && !hl_audit_ready(audit))
         code = EXIT_NOT_READY;
-    if (code == EXIT_READY)
-        at->n_ready++;
     hl_audit_free(audit);
     return code;
 }
@@ -199,54 +138,27 @@ static int audit_sheet(desk *at, const char *path)
     return code;
 }
 
-/* Only when every sheet could be judged: a lot with a hole in it shows nothing. */
-static void print_samples(const desk *at)
-{
-    char *text = NULL;
-    size_t size = 0;
-    hl_err err;
-    if (hl_samples_text(&text, &size, &at->samples, &at->print, &err) == HL_OK)
-        say_text(text, size);
-    else
-        report(&err);
-    hl_free(text);
-}
-
-static void print_end(const desk *at)
-{
-    if (at->asked->n_words < 2)
-        return;
-    if (at->asked->json)
-        say("\n]\n");
-    else if (!at->asked->csv)
-        say("\n%d of %d sheets are ready.\n", at->n_ready, at->asked->n_words);
-    if (!at->asked->json && !at->asked->csv && at->samples.n_audits == at->asked->n_words)
-        print_samples(at);
-}
-
 int run_audit(const request *asked)
 {
-    desk at = {.asked = asked, .print = {.width = 80, .color = choose_color(asked->color)}};
+    desk at = {.asked = asked, .print = {.width = 80, .color = choose_audit_color(asked->color)}};
     if (asked->n_words == 0) {
         complain("audit needs a sheet: hammerline audit SHEET.csv");
         return EXIT_WRONG_USE;
     }
-    if (asked->json && asked->csv) {
-        complain("--json and --csv at once; choose one");
+    if (asked->json + asked->json_lines + asked->csv > 1) {
+        complain("--json, --json-lines and --csv at once; choose one");
         return EXIT_WRONG_USE;
     }
     if (!check_judging(&asked->judging))
         return EXIT_WRONG_USE;
-    int worst = open_bookshelf(&at.shelf, asked);
-    if (worst == EXIT_READY) {
-        for (int i = 0; i < asked->n_words; i++) {
-            const int code = audit_sheet(&at, asked->words[i]);
-            worst = code > worst ? code : worst;
-        }
-        print_end(&at);
+    if (is_fleet(asked))
+        return run_audit_fleet(asked);
+    int code = open_bookshelf(&at.shelf, asked);
+    if (code == EXIT_READY) {
+        confine(asked, &at.shelf);
+        code = audit_sheet(&at, asked->words[0]);
     }
-    hl_samples_free(&at.samples);
-    put_away_book(&at);
+    hl_book_free(at.book);
     close_bookshelf(&at.shelf);
-    return worst;
+    return code;
 }

@@ -1,5 +1,6 @@
 /* cmd_plan.c - "hammerline plan": every note at once, as a work list and a parts list (layer: cli). */
 #include "commands.h"
+#include "confine.h"
 #include "hammerline.h"
 #include "shelf.h"
 #include "talk.h"
@@ -36,7 +37,7 @@ static int give_up(const planning *at, const hl_err *bad)
     hl_err err;
     if (!at->asked->json)
         return code;
-    if (hl_error_json(&text, &size, at->asked->words[0], bad, &err) != HL_OK)
+    if (hl_plan_error_json(&text, &size, at->asked->words[0], bad, &err) != HL_OK)
         return report(&err);
     say_text(text, size);
     hl_free(text);
@@ -123,8 +124,10 @@ int run_plan(const request *asked)
         return EXIT_WRONG_USE;
     }
     int code = open_bookshelf(&at.shelf, asked);
-    if (code == EXIT_READY)
+    if (code == EXIT_READY) {
+        confine(asked, &at.shelf);
         code = plan_sheet(&at);
+    }
     hl_plan_free(at.plan);
     hl_audit_free(at.audit);
     hl_sheet_free(at.sheet);

@@ -3,8 +3,8 @@
  * The clock is read here and nowhere else; SOURCE_DATE_EPOCH stands in for it, so that a record can be
  * made again byte for byte. */
 #include "commands.h"
+#include "confine.h"
 #include "hammerline.h"
-#include "save.h"
 #include "shelf.h"
 #include "talk.h"
 
@@ -44,10 +44,14 @@ static int give_out(const request *asked, const char *text, size_t size)
         say_text(text, size);
         return EXIT_READY;
     }
-    const int code = save_whole(asked->output, text, size, asked->replace);
-    if (code == EXIT_READY)
+    hl_err err;
+    if (hl_file_save(asked->output, text, size, asked->replace, &err) == HL_OK) {
         fprintf(stderr, "saved\n");
-    return code;
+        return EXIT_READY;
+    }
+    if (!asked->replace && access(asked->output, F_OK) == 0)
+        snprintf(err.todo, sizeof err.todo, "choose another name for the new one, or say --replace");
+    return report(&err);
 }
 
 static bool has_work(const hl_audit *audit)
@@ -146,8 +150,10 @@ int run_report(const request *asked)
         return EXIT_WRONG_USE;
     }
     int code = open_bookshelf(&shelf, asked);
-    if (code == EXIT_READY)
+    if (code == EXIT_READY) {
+        confine(asked, &shelf);
         code = open_sheet(asked, &shelf.shelf);
+    }
     close_bookshelf(&shelf);
     return code;
 }

@@ -1,5 +1,6 @@
 /* cmd_rules.c - "hammerline rules": the books, for who writes or trusts them (layer: cli). */
 #include "commands.h"
+#include "confine.h"
 #include "rules.h"
 #include "talk.h"
 
@@ -49,8 +50,10 @@ int run_rules(const request *asked)
     }
     bookshelf shelf;
     int code = open_bookshelf(&shelf, asked);
-    if (code == EXIT_READY)
+    if (code == EXIT_READY) {
+        confine(asked, &shelf);
         code = run_deed(deed, asked, &shelf);
+    }
     close_bookshelf(&shelf);
     return code;
 }

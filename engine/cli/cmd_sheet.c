@@ -1,5 +1,6 @@
 /* cmd_sheet.c - "hammerline sheet": blank sheets, wide and tidy, a note's passes (layer: cli). */
 #include "commands.h"
+#include "confine.h"
 #include "hammerline.h"
 #include "shelf.h"
 #include "talk.h"
@@ -13,7 +14,7 @@
 static int save(const char *path, const char *text, size_t size)
 {
     hl_err err;
-    if (hl_sheet_save(path, text, size, &err) != HL_OK)
+    if (hl_file_save(path, text, size, false, &err) != HL_OK)
         return report(&err);
     fprintf(stderr, "saved\n");
     return EXIT_READY;
@@ -275,8 +276,10 @@ int run_sheet(const request *asked)
         if (strcmp(asked->words[0], parts[i].name) != 0)
             continue;
         int code = open_bookshelf(&shelf, asked);
-        if (code == EXIT_READY)
+        if (code == EXIT_READY) {
+            confine(asked, &shelf);
             code = parts[i].run(asked, &shelf.shelf);
+        }
         close_bookshelf(&shelf);
         return code;
     }

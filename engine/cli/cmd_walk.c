@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bool choose_color(const walk *w)
+static bool may_color(const walk *w)
 {
     const char *no = getenv("NO_COLOR"), *term = getenv("TERM");
     if (w->asked->color != COLOR_AUTO)
@@ -48,7 +48,7 @@ static void obey(walk *w, const entry *typed)
         return;
     case COMMAND_NONE:
     case COMMAND_HELP:
-        walk_show_help(w);
+        walk_show_help(w, typed);
         return;
     default:
         break;
@@ -235,7 +235,7 @@ int run_walk(const request *asked)
     signal(SIGPIPE, SIG_IGN);
     int code = open_bookshelf(&w.shelf, asked);
     terminal_open(&w.terminal);
-    w.print = (hl_print){.width = terminal_width(&w.terminal), .color = choose_color(&w)};
+    w.print = (hl_print){.width = terminal_width(&w.terminal), .color = may_color(&w)};
     if (code == EXIT_READY)
         code = run_on_sheet(&w);
     fflush(stdout);

@@ -8,6 +8,8 @@
 #include <string.h>
 
 #define OPTIONS_MOST 24
+#define THREADS_MOST 256
+#define WORST_MOST   100000
 
 /* The rows of a command and the common ones in the form that getopt_long reads. */
 typedef struct parser {
@@ -103,6 +105,20 @@ static bool read_color(request *asked, const char *value)
     return false;
 }
 
+static bool read_whole(int *out, const option_row *row, const char *value, int most)
+{
+    int n = 0;
+    const char *c = value;
+    for (; *c >= '0' && *c <= '9' && n <= most; c++)
+        n = 10 * n + (*c - '0');
+    if (c > value && *c == '\0' && n >= 1 && n <= most) {
+        *out = n;
+        return true;
+    }
+    complain("--%s %s is no whole number from 1 to %d; write --%s 4", row->name, value, most, row->name);
+    return false;
+}
+
 static bool add_named(const char **list, int *n, const option_row *row, const char *value)
 {
     if (*n == NAMED_MOST) {
@@ -113,70 +129,81 @@ static bool add_named(const char **list, int *n, const option_row *row, const ch
     return true;
 }
 
+/* Where an option without a value is kept, or NULL. */
+static bool *find_flag(request *asked, option_id id)
+{
+    switch (id) {
+    case OPTION_HELP:
+        return &asked->help;
+    case OPTION_VERSION:
+        return &asked->version;
+    case OPTION_VERBOSE:
+        return &asked->verbose;
+    case OPTION_JSON:
+        return &asked->json;
+    case OPTION_JSON_LINES:
+        return &asked->json_lines;
+    case OPTION_CSV:
+        return &asked->csv;
+    case OPTION_REPLACE:
+        return &asked->replace;
+    case OPTION_PRINT:
+        return &asked->on_paper;
+    case OPTION_TIDY:
+        return &asked->tidy;
+    case OPTION_AGAIN:
+        return &asked->again;
+    case OPTION_BELL:
+        return &asked->bell;
+    case OPTION_REVERSIBLE:
+        return &asked->reversible;
+    default:
+        return NULL;
+    }
+}
+
+/* Where the value of an option is kept as it stands, or NULL. */
+static const char **find_text(request *asked, option_id id)
+{
+    switch (id) {
+    case OPTION_BOOK:
+        return &asked->book;
+    case OPTION_OUTPUT:
+        return &asked->output;
+    case OPTION_FOR:
+        return &asked->reader;
+    case OPTION_TO:
+        return &asked->to;
+    case OPTION_NOTE:
+        return &asked->note;
+    case OPTION_BY:
+        return &asked->by;
+    case OPTION_NEW:
+        return &asked->create;
+    default:
+        return NULL;
+    }
+}
+
 static bool take(request *asked, const option_row *row, const char *value)
 {
+    bool *flag = find_flag(asked, row->id);
+    const char **text = find_text(asked, row->id);
+    if (flag)
+        *flag = true;
+    if (text)
+        *text = value;
+    if (flag || text)
+        return true;
     switch (row->id) {
-    case OPTION_HELP:
-        asked->help = true;
-        break;
-    case OPTION_VERSION:
-        asked->version = true;
-        break;
-    case OPTION_JSON:
-        asked->json = true;
-        break;
-    case OPTION_BOOK:
-        asked->book = value;
-        break;
-    case OPTION_OUTPUT:
-        asked->output = value;
-        break;
-    case OPTION_FOR:
-        asked->reader = value;
-        break;
-    case OPTION_REPLACE:
-        asked->replace = true;
-        break;
-    case OPTION_PRINT:
-        asked->on_paper = true;
-        break;
-    case OPTION_TO:
-        asked->to = value;
-        break;
-    case OPTION_TIDY:
-        asked->tidy = true;
-        break;
-    case OPTION_NOTE:
-        asked->note = value;
-        break;
-    case OPTION_BY:
-        asked->by = value;
-        break;
-    case OPTION_NEW:
-        asked->create = value;
-        break;
-    case OPTION_AGAIN:
-        asked->again = true;
-        break;
-    case OPTION_BELL:
-        asked->bell = true;
-        break;
     case OPTION_WITHOUT:
         return add_named(asked->without, &asked->n_without, row, value);
     case OPTION_LINE:
         return add_named(asked->lines, &asked->n_lines, row, value);
-    case OPTION_REVERSIBLE:
-        asked->reversible = true;
-        break;
-    case OPTION_CSV:
-        asked->csv = true;
-        break;
-    case OPTION_RULE:
-    case OPTION_SAMPLE:
-    case OPTION_SEED:
-    case OPTION_CONFIDENCE:
-    case OPTION_AT_MOST:
-        return take_judging(&asked->judging, row, value);
+    case OPTION_THREADS:
+        return read_whole(&asked->threads, row, value, THREADS_MOST);
+    case OPTION_WORST:
+        return read_whole(&asked->worst, row, value, WORST_MOST);
     case OPTION_COLOR:
         return read_color(asked, value);
     case OPTION_RULES:
@@ -185,11 +212,10 @@ static bool take(request *asked, const option_row *row, const char *value)
             return false;
         }
         asked->rule_folders[asked->n_rule_folders++] = value;
-        break;
-    case OPTION_END:
-        break;
+        return true;
+    default:
+        return take_judging(&asked->judging, row, value);
     }
-    return true;
 }
 
 bool read_options(request *asked, int argc, char **argv, const command *of)

@@ -30,8 +30,10 @@ typedef struct request {
     const char *rule_folders[RULE_FOLDERS_MOST];
     int n_rule_folders;
     color_choice color;
-    bool help, version;
-    bool json, csv, tidy;
+    bool help, version, verbose;
+    bool json, json_lines, csv, tidy;
+    int threads; /* 0: one a core */
+    int worst;   /* so many sheets, the worst first; 0: all, in their order */
     hl_audit_options judging; /* by which rule, and of how many notes */
     const char *book;         /* NULL: the sheet says */
     const char *output;       /* NULL: standard output */
@@ -56,6 +58,7 @@ typedef enum option_id {
     OPTION_END,
     OPTION_HELP,
     OPTION_VERSION,
+    OPTION_VERBOSE,
     OPTION_RULES,
     OPTION_COLOR,
     OPTION_BOOK,
@@ -80,6 +83,9 @@ typedef enum option_id {
     OPTION_SEED,
     OPTION_CONFIDENCE,
     OPTION_AT_MOST,
+    OPTION_THREADS,
+    OPTION_WORST,
+    OPTION_JSON_LINES,
 } option_id;
 
 typedef struct option_row {
@@ -99,10 +105,12 @@ typedef struct command {
     int (*run)(const request *asked);
 } command;
 
-/* The table (main.c), ended by a row without a name. */
+/* The table (command_table.c), ended by a row without a name. */
 extern const command commands[];
 /* Options that every command takes, ended by OPTION_END. */
 extern const option_row common_options[];
+/* What each exit code means, in a few words. */
+extern const char *const exit_meanings[EXIT_NOT_SAVED + 1];
 
 /* Reads argv[1] ... against the command's options and the common ones; command NULL: only the common
  * ones, and stops at the first word.  False after a complaint on stderr. */

@@ -148,7 +148,7 @@ void walk_take_again(walk *w, bool on);
 void walk_show_how(walk *w);
 void walk_show_near(walk *w);
 void walk_show_list(walk *w);
-void walk_show_help(walk *w);
+void walk_show_help(walk *w, const entry *typed);
 /* A name as ids are written: lower case, blanks and '-' as '_'. */
 void walk_fold(char *out, size_t room, const char *text);
 

@@ -67,6 +67,7 @@ typedef struct entry {
 typedef struct entry_word {
     const char *name, *usage, *about;
     command_id command;
+    bool often; /* on the first page of help */
 } entry_word;
 
 /* Every command with what it does, ended by a row without a name; aliases have no `about`. */

@@ -98,28 +98,52 @@ void walk_show_list(walk *w)
         walk_say(w, 0, 2, "To go there: go STEP. All of it, tool by tool: again.");
 }
 
-void walk_show_help(walk *w)
+static void show_row(const walk *w, const char *form, const char *about)
+{
+    if (w->print.width >= 60) {
+        say("  %-16s", form);
+        walk_say(w, 0, 18, "%s", about);
+    } else {
+        walk_say(w, 0, 2, "%s: %s", form, about);
+    }
+}
+
+static void show_word(walk *w, const char *word)
+{
+    for (const entry_word *row = entry_words; row->name; row++) {
+        if (!row->about || strcmp(row->name, word) != 0)
+            continue;
+        show_row(w, row->usage, row->about);
+        return;
+    }
+    walk_say(w, 0, 2, "There is no command \"%s\". ? lists them.", word);
+}
+
+void walk_show_help(walk *w, const entry *typed)
 {
     static const char *const FORMS[][2] = {
-        {"9.6  10,2  3/8", "a number, in the step's unit or with its own: .390 in"},
+        {"9.6  10,2  3/8", "a number, in the step's unit or its own: .39 in"},
         {"ok  tight  ti", "a word, or its beginning"},
         {"within", "by the gauge; also over, under"},
         {"=", "the same as last"},
         {"F3 9.6", "another note"},
         {"C3-B4 within", "a range; also all, rest, naturals, sharps, samples, section"},
     };
-    const int wide = w->print.width >= 60 ? 18 : 0;
-    for (size_t i = 0; i < sizeof FORMS / sizeof *FORMS; i++) {
-        if (wide)
-            say("  %-16s", FORMS[i][0]);
-        walk_say(w, 0, wide, "%s%s%s", wide ? "" : FORMS[i][0], wide ? "" : ": ", FORMS[i][1]);
+    char more[300] = "";
+    size_t used = 0;
+    if (typed->text[0]) {
+        show_word(w, typed->text);
+        return;
     }
+    for (size_t i = 0; i < sizeof FORMS / sizeof *FORMS; i++)
+        show_row(w, FORMS[i][0], FORMS[i][1]);
     for (const entry_word *row = entry_words; row->name; row++) {
-        if (!row->about)
-            continue;
-        if (wide)
-            say("  %-16s", row->usage);
-        walk_say(w, 0, wide, "%s%s%s", wide ? "" : row->usage, wide ? "" : ": ", row->about);
+        if (row->often)
+            show_row(w, row->usage, row->about);
+        else if (row->about && used < sizeof more)
+            used +=
+                (size_t)snprintf(more + used, sizeof more - used, "%s%s", used > 0 ? ", " : "", row->name);
     }
-    walk_say(w, 0, 0, "An empty line records nothing. A range leaves alone what was read before.");
+    walk_say(w, 0, 2, "More: %s. \"? near\" tells about one.", more);
+    walk_say(w, 0, 2, "An empty line records nothing. A range leaves alone what was read before.");
 }

@@ -17,20 +17,37 @@ typedef struct question {
     const char *id, *ask;
 } question;
 
+/* The fact lines as cells in quotes, as the journal writes those that need them. */
+static void quote_lines(char *out, size_t room, const char *facts)
+{
+    size_t n = 0;
+    bool fresh = true;
+    for (; *facts && n + 4 < room; facts++) {
+        if (fresh)
+            out[n++] = '"';
+        fresh = *facts == '\n';
+        if (fresh || *facts == '"')
+            out[n++] = '"';
+        out[n++] = *facts;
+    }
+    out[n] = '\0';
+}
+
 /* Would a sheet with these facts be read? */
 static bool try_facts(const walk *w, const char *facts, hl_err *err)
 {
-    char text[FACTS_ROOM + 256];
+    char quoted[FACTS_ROOM + 512], text[FACTS_ROOM + 1024];
     hl_sheet *sheet = NULL;
-    const int size = snprintf(text, sizeof text, "# hammerline: tidy 1\n# book: %s\n%snote,step,reading\n",
-                              hl_book_id(w->book), facts);
-    bool good = hl_sheet_open_text(&sheet, "", text, (size_t)size, err) == HL_OK &&
-                hl_sheet_read(sheet, w->book, err) == HL_OK;
+    quote_lines(quoted, sizeof quoted, facts);
+    const int size =
+        snprintf(text, sizeof text, "# hammerline: tidy 1\n# book: %.200s\n%snote,step,reading\n",
+                 hl_book_id(w->book), quoted);
+    const bool good = hl_sheet_open_text(&sheet, "", text, (size_t)size, err) == HL_OK &&
+                      hl_sheet_read(sheet, w->book, err) == HL_OK;
     hl_sheet_free(sheet);
     return good;
 }
 
-/* The fact's line, quoted as a cell when it must be. */
 static bool add_fact(char *facts, const char *id, const char *value)
 {
     const size_t size = strlen(facts);
@@ -57,9 +74,8 @@ static bool ask_fact(walk *w, char *facts, const question *of)
             say("\n");
         const char *bad =
             got == HEARD_LONG ? "that line is too long" : clean_line(value, sizeof value, w->terminal.line);
-        if (bad || strpbrk(value, ",\"")) {
-            walk_say(w, 0, 2, "%s; type it again, without commas and quotes.",
-                     bad ? bad : "That can't be kept");
+        if (bad) {
+            walk_say(w, 0, 2, "%s; type it again.", bad);
             continue;
         }
         const size_t size = strlen(facts);

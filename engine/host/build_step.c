@@ -44,6 +44,7 @@ static hl_code build_sizes(hl_builder *b, const hl_value *v, hl_step *step)
 static void build_texts(const hl_value *v, hl_step *step)
 {
     step->title = hl__build_text(&v[STEP_TITLE]);
+    step->plain = hl__build_text(&v[STEP_PLAIN]);
     step->ask = hl__build_text(&v[STEP_ASK]);
     step->why = hl__build_text(&v[STEP_WHY]);
     step->source = hl__build_text(&v[STEP_SOURCE]);

@@ -13,6 +13,8 @@
 static const hl_field step_fields[STEP_FIELDS] = {
     [STEP_ID] = {F("step", "id"), HL_F_ID, true, NULL, "name in sheets and formulas; also the file's name"},
     [STEP_TITLE] = {F("step", "title"), HL_F_TEXT, true, NULL, "name for people"},
+    [STEP_PLAIN] = {F("step", "plain"), HL_F_TEXT, false, NULL,
+                    "what it is about, in words for the owner; steps may share them"},
     [STEP_STAGE] = {F("step", "stage"), HL_F_ID, true, NULL, "the stage of the work that it belongs to"},
     [STEP_KIND] = {F("step", "kind"), HL_F_ENUM, false, "measured judged derived", "measured unless stated"},
     [STEP_UNIT] = {F("step", "unit"), HL_F_ENUM, false, UNITS, "unit of the reading; a judged step has none"},
@@ -48,12 +50,11 @@ static const hl_field change_why = {F("change", "why"), HL_F_TEXT, false, NULL, 
 
 /* The step's fields as `change` names them, in the order of the enum; NULL: not its to give. */
 static const char *const change_names[STEP_FIELDS] = {
-    "change.[1]",        "change.title",   "change.stage",  NULL,
-    "change.unit",       "change.need",    "change.scope",  "change.target",
-    "change.resolution", "change.gauge",   "change.even",   "change.breaks",
-    "change.faults",     "change.formula", "change.model",  "change.fix",
-    "change.masks",      "change.ask",     "change.why",    "change.method",
-    "change.gauge_name", "change.caution", "change.source", "change.unsourced",
+    "change.[1]",    "change.title",      "change.plain",   "change.stage",  NULL,
+    "change.unit",   "change.need",       "change.scope",   "change.target", "change.resolution",
+    "change.gauge",  "change.even",       "change.breaks",  "change.faults", "change.formula",
+    "change.model",  "change.fix",        "change.masks",   "change.ask",    "change.why",
+    "change.method", "change.gauge_name", "change.caution", "change.source", "change.unsourced",
 };
 
 static const hl_field book_fields[BOOK_FIELDS] = {

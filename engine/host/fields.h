@@ -75,6 +75,7 @@ typedef struct hl_field {
 enum {
     STEP_ID,
     STEP_TITLE,
+    STEP_PLAIN,
     STEP_STAGE,
     STEP_KIND,
     STEP_UNIT,

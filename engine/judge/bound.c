@@ -179,14 +179,37 @@ static int search_bound(const hl_stratum *strata, int n, int size, int bad, doub
 
 /* ---- many strata --------------------------------------------------------------------------- */
 
+/* From the likeliest number, or the last one asked for, both ways, as above. */
 static double binomial_at_most(int trials, double share, int most)
 {
-    double chance = exp(trials * log1p(-share)), sum = 0;
-    for (int x = 0; x <= most && x <= trials; x++) {
+    const double odds = share / (1 - share);
+    int middle = (int)((trials + 1) * share);
+    if (most >= trials)
+        return 1;
+    middle = middle > most ? most : middle;
+    const double start =
+        exp(log_ways(trials, middle) + middle * log(share) + (trials - middle) * log1p(-share));
+    double sum = 0, chance = start;
+    for (int x = middle; x >= 0; x--) {
         sum += chance;
-        chance *= (double)(trials - x) / (x + 1) * share / (1 - share);
+        chance *= x / ((double)(trials - x + 1) * odds);
     }
-    return sum;
+    chance = start;
+    for (int x = middle; x < most; x++) {
+        chance *= (trials - x) * odds / (x + 1);
+        sum += chance;
+    }
+    return sum < 1 ? sum : 1;
+}
+
+/* Can so many be bad, for all that the theorem says?  `least` is the smallest share drawn of a stratum. */
+static bool may_be(int all, int drawn, double least, int bad, double risk)
+{
+    const int trials = all < drawn ? all : drawn;
+    const double mean = all * least;
+    if (mean < bad + 1) /* it says nothing here */
+        return true;
+    return mean < trials && binomial_at_most(trials, mean / trials, bad) > risk * (1 + CLOSE);
 }
 
 static int wide_bound(const hl_stratum *strata, int n, int size, int bad, double risk)
@@ -197,15 +220,15 @@ static int wide_bound(const hl_stratum *strata, int n, int size, int bad, double
         drawn += strata[i].drawn;
         least = fmin(least, (double)strata[i].drawn / strata[i].size);
     }
-    for (int all = bad + 1; all <= size - (drawn - bad); all++) {
-        int trials = all < drawn ? all : drawn;
-        double mean = all * least;
-        if (mean < bad + 1) /* the theorem says nothing here */
-            continue;
-        if (mean >= trials || binomial_at_most(trials, mean / trials, bad) <= risk * (1 + CLOSE))
-            return all - 1;
+    int low = bad, high = size - (drawn - bad);
+    while (low < high) {
+        int middle = low + (high - low + 1) / 2;
+        if (may_be(middle, drawn, least, bad, risk))
+            low = middle;
+        else
+            high = middle - 1;
     }
-    return size - (drawn - bad);
+    return low;
 }
 
 int hl__strata_bound(const hl_stratum *strata, int n, int bad, double risk)
@@ -224,8 +247,13 @@ int hl_sample_bound(int population, int drawn, int bad, hl_amount confidence)
     if (population < 1 || drawn < 1 || drawn > population || bad < 0 || bad > drawn || confidence <= 0 ||
         confidence >= HL_ONE)
         return -1;
-    for (int all = bad; all < population - (drawn - bad); all++)
-        if (hl__chance_at_most(population, drawn, all + 1, bad) <= risk * (1 + CLOSE))
-            return all;
-    return population - (drawn - bad);
+    int low = bad, high = population - (drawn - bad);
+    while (low < high) {
+        int middle = low + (high - low + 1) / 2;
+        if (hl__chance_at_most(population, drawn, middle, bad) > risk * (1 + CLOSE))
+            low = middle;
+        else
+            high = middle - 1;
+    }
+    return low;
 }

@@ -289,14 +289,14 @@ static void *work(void *context)
 static bool open_worker(hl_fleet_worker *worker, hl_fleet *fleet)
 {
     *worker = (hl_fleet_worker){.fleet = fleet, .room = HL_FLEET_BLOCK};
-    worker->bytes = malloc(worker->room);
+    worker->bytes = malloc(worker->room + HL_FLEET_SPARE);
     if (!fleet->options->careful && !fleet->options->keep && !fleet->options->print)
         worker->fast = hl__fast_new();
     return worker->bytes != NULL;
 }
 
 /* The caller is one of the threads.  Fewer than asked for is no failure. */
-static void run_threads(hl_fleet *fleet, hl_fleet_worker *workers, int n)
+static void run_threads(hl_fleet_worker *workers, int n)
 {
     pthread_t threads[HL_FLEET_THREADS];
     int started = 0;
@@ -349,7 +349,7 @@ hl_code hl_fleet_run(const hl_fleet_options *options, hl_fleet_next *next, void 
     while (opened < n && open_worker(&workers[opened], &fleet))
         opened++;
     if (opened > 0)
-        run_threads(&fleet, workers, opened);
+        run_threads(workers, opened);
     for (int i = 0; i < n; i++) {
         free(workers[i].bytes);
         hl__fast_free(workers[i].fast);

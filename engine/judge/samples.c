@@ -36,11 +36,17 @@ hl_code hl_samples_add(hl_samples *samples, const hl_audit *audit, hl_err *err)
     total->known_out += one->known_out;
     total->confidence = one->confidence > total->confidence ? one->confidence : total->confidence;
     total->concluded = total->open == 0;
-    double risk = (double)(HL_ONE - total->confidence) / (double)HL_ONE;
-    total->at_most = hl__strata_bound(samples->strata, (int)samples->n, total->out, risk);
-    if (total->at_most < total->known_out)
-        total->at_most = total->known_out;
     return HL_OK;
+}
+
+int hl_samples_at_most(const hl_samples *samples)
+{
+    const hl_sample *total = &samples->total;
+    const double risk = (double)(HL_ONE - total->confidence) / (double)HL_ONE;
+    if (!total->concluded)
+        return -1;
+    const int bound = hl__strata_bound(samples->strata, (int)samples->n, total->out, risk);
+    return bound > total->known_out ? bound : total->known_out;
 }
 
 void hl_samples_free(hl_samples *samples)

@@ -154,7 +154,7 @@ static void ask_section(const hl_table *table, int step, int from, int to)
 
 /* Samples are naturals unless the sheet says otherwise, so a step of the sharps may have no
  * sample note at all.  It is then asked once a section: no reading, no pass. */
-static bool asks_sections(const hl_table *table, int i)
+bool hl__table_asks_sections(const hl_table *table, int i)
 {
     const hl_step *step = &table->book->steps[i];
     if (step->kind == HL_DERIVED || step->need == HL_NEED_OPTIONAL || step->scope == HL_ONCE)
@@ -185,7 +185,7 @@ void hl__table_read(hl_table *table)
     for (int step = 0; step < table->book->n_steps; step++) {
         for (int note = 0; note <= table->keys; note++)
             read_cell(table, step, note);
-        if (asks_sections(table, step))
+        if (hl__table_asks_sections(table, step))
             ask_sections(table, step);
     }
 }

@@ -72,6 +72,8 @@ bool hl__table_start(hl_table *table, const hl_sheet *sheet, const hl_book *book
 /* Judge what was read, then compute what follows from it (derived steps, models). */
 void hl__table_read(hl_table *table);
 void hl__table_compute(hl_table *table);
+/* Is the step asked for once a section, and not at notes of its own? */
+bool hl__table_asks_sections(const hl_table *table, int step);
 
 /* Is the step kept at this note?  Steps asked once live at note 0, all others at 1 ... keys. */
 bool hl__table_holds(const hl_table *table, int step, int note);

@@ -67,6 +67,13 @@ hl_code hl__formula_parse(hl_formula **out, hl_arena *arena, const char *text, h
  * is neither yes nor no, so `not (x < 3)` is 0 too when x was not read, while
  * `missing(x) or x > 3` is 1. */
 double hl__formula_value(const hl_formula *formula, const double *vars);
+/* The same for n notes at once (at most HL_FORMULA_COLUMN); vars[i] is variable i, note by note.  Only
+ * of a plain formula: arithmetic, no conditions.  formula_column.c. */
+#define HL_FORMULA_COLUMN (HL_PITCHES + 1)
+bool hl__formula_is_plain(const hl_formula *formula);
+void hl__formula_column(const hl_formula *formula, const double *const *vars, int n, double *out);
+/* Do its slopes by the readings hang on facts alone? */
+bool hl__formula_is_linear(const hl_formula *formula);
 /* A condition: 1 yes, 0 no, NaN when what is known does not settle it. */
 double hl__formula_truth(const hl_formula *formula, const double *vars);
 /* Value, and its slope by each variable (forward differentiation, exact).  slopes has

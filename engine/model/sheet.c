@@ -271,7 +271,7 @@ static hl_code read_body(hl_sheet *sheet, hl_err *err)
     return code;
 }
 
-hl_code hl_sheet_read(hl_sheet *sheet, const hl_book *book, hl_err *err)
+hl_code hl__sheet_read_head(hl_sheet *sheet, const hl_book *book, hl_err *err)
 {
     if (sheet->read) {
         return hl__fail(err, HL_E_USAGE, "the sheet has been read before");
@@ -279,9 +279,12 @@ hl_code hl_sheet_read(hl_sheet *sheet, const hl_book *book, hl_err *err)
     sheet->read = true;
     sheet->book = book;
     hl_code code = hl__sheet_read_facts(sheet, err);
-    if (code == HL_OK) {
-        code = make_tables(sheet, err);
-    }
+    return code == HL_OK ? make_tables(sheet, err) : code;
+}
+
+hl_code hl_sheet_read(hl_sheet *sheet, const hl_book *book, hl_err *err)
+{
+    hl_code code = hl__sheet_read_head(sheet, book, err);
     if (code == HL_OK) {
         code = read_body(sheet, err);
     }

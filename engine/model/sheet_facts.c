@@ -13,8 +13,8 @@ static const char *const SHAPING[] = {"book", "compass", "breaks", "dampers", "s
 
 /* Kept for the record, and offered to who misspells one. */
 static const char *const RECORD[] = {
-    "piano", "owner",      "workshop", "date",   "place", "temperature", "humidity",
-    "by",    "checked_by", "work",     "gauges", "note",  "remark",      "scope",
+    "piano",      "owner", "workshop", "date", "place",  "temperature", "humidity",     "by",
+    "checked_by", "work",  "gauges",   "note", "remark", "scope",       "return_weeks", "return_hours",
 };
 
 /* Kept too; listed because they are near to one of the others. */
@@ -22,6 +22,12 @@ static const char *const ALSO[] = {"notes", "remarks", "gauge", "dates", "works"
                                    "year",  "key",     "keys",  "make"};
 
 #define COUNT(list) (sizeof(list) / sizeof *(list))
+
+const char *const *hl__sheet_records(size_t *n)
+{
+    *n = COUNT(RECORD);
+    return RECORD;
+}
 
 static bool is_listed(const char *const *list, size_t n, const char *id)
 {

@@ -50,6 +50,8 @@ hl_code hl__sheet_state(hl_sheet *sheet, const hl_stated_fact *fact, bool late, 
 hl_code hl__sheet_state_gauge(hl_sheet *sheet, const hl_stated_fact *fact, bool *known, hl_err *bad);
 /* The step that a fact "gauge STEP" speaks of, or -1. */
 int hl__sheet_gauge_step(const hl_sheet *sheet, const hl_stated_fact *fact);
+/* Facts that are kept for the record: no verdict hangs on them. */
+const char *const *hl__sheet_records(size_t *n);
 hl_code hl__sheet_read_compass(hl_compass *out, const char *text, hl_err *bad);
 hl_code hl__sheet_read_breaks(hl_sheet *sheet, const char *text, hl_err *bad);
 hl_code hl__sheet_read_dampers(hl_sheet *sheet, const char *text, hl_err *bad);
@@ -59,6 +61,27 @@ hl_code hl__sheet_read_samples(hl_sheet *sheet, const char *text, hl_err *bad);
 hl_code hl__sheet_read_wide(hl_sheet *sheet, hl_csv *csv, int n, hl_err *err);
 hl_code hl__sheet_read_tidy(hl_sheet *sheet, hl_csv *csv, int n, hl_err *err);
 bool hl__sheet_is_tidy(const hl_csv *csv, int n);
+
+/* sheet.c: all but the rows: facts, and room for the readings.  The sheet counts as read then. */
+hl_code hl__sheet_read_head(hl_sheet *sheet, const hl_book *book, hl_err *err);
+/* What the cells of a row are, as the header says. */
+typedef enum hl_cell_kind {
+    HL_CELL_NOTHING, /* no head: stays empty */
+    HL_CELL_SHEET,
+    HL_CELL_NOTE,
+    HL_CELL_READING, /* wide: of `step` in `unit`; tidy: of the row's step */
+    HL_CELL_STEP,
+    HL_CELL_TEXT,
+} hl_cell_kind;
+typedef struct hl_cell_column {
+    hl_cell_kind kind;
+    int step;
+    hl_unit unit;
+} hl_cell_column;
+/* columns[HL_CELLS_MOST] from the header row of n cells; *n becomes how many count.  False when
+ * something about the header is wrong. */
+bool hl__sheet_wide_columns(hl_sheet *sheet, const hl_csv *csv, int *n, hl_cell_column *columns);
+bool hl__sheet_tidy_columns(hl_sheet *sheet, const hl_csv *csv, int *n, hl_cell_column *columns);
 
 /* sheet_cells.c: single cells. */
 /* A note's name or number; an empty text is 0, the instrument. */

@@ -83,6 +83,28 @@ static hl_code read_heads(tidy_columns *columns, const hl_cell *cells, int n, hl
     return HL_OK;
 }
 
+bool hl__sheet_tidy_columns(hl_sheet *sheet, const hl_csv *csv, int *n, hl_cell_column *out)
+{
+    static const hl_cell_kind KINDS[HEADS] = {[NOTE] = HL_CELL_NOTE, [STEP] = HL_CELL_STEP,
+                                              [READING] = HL_CELL_READING, [TIME] = HL_CELL_TEXT,
+                                              [BY] = HL_CELL_TEXT, [METHOD] = HL_CELL_TEXT,
+                                              [REMARK] = HL_CELL_TEXT, [SHEET] = HL_CELL_SHEET};
+    tidy_columns columns;
+    hl_err bad = {0};
+    while (*n > 0 && csv->cells[*n - 1].size == 0) {
+        --*n;
+    }
+    if (read_heads(&columns, csv->cells, *n, &bad) != HL_OK || sheet->n_errors > 0) {
+        return false;
+    }
+    for (int head = 0; head < HEADS; head++) {
+        if (columns.at[head] >= 0) {
+            out[columns.at[head]] = (hl_cell_column){KINDS[head], -1, HL_NO_UNIT};
+        }
+    }
+    return true;
+}
+
 static const char *read_text(const tidy_columns *columns, int head, const hl_csv *csv)
 {
     return columns->at[head] < 0 ? "" : csv->cells[columns->at[head]].text;

@@ -159,6 +159,32 @@ static hl_code read_heads(hl_sheet *sheet, wide_columns *columns, const hl_csv *
     return HL_OK;
 }
 
+bool hl__sheet_wide_columns(hl_sheet *sheet, const hl_csv *csv, int *n, hl_cell_column *out)
+{
+    static const hl_cell_kind KINDS[] = {[COLUMN_NAMELESS] = HL_CELL_NOTHING,
+                                         [COLUMN_NOTE] = HL_CELL_NOTE,
+                                         [COLUMN_STEP] = HL_CELL_READING,
+                                         [COLUMN_REMARK] = HL_CELL_TEXT,
+                                         [COLUMN_SHEET] = HL_CELL_SHEET};
+    wide_columns columns;
+    hl_err err;
+    memset(&columns, 0, sizeof columns);
+    columns.note = columns.remark = columns.sheet = -1;
+    while (*n > 0 && csv->cells[*n - 1].size == 0) {
+        --*n;
+    }
+    columns.n = *n;
+    if (sheet->journal || read_heads(sheet, &columns, csv, &err) != HL_OK || sheet->n_errors > 0 ||
+        columns.note < 0) {
+        return false;
+    }
+    for (int i = 0; i < columns.n; i++) {
+        const wide_column *column = &columns.list[i];
+        out[i] = (hl_cell_column){KINDS[column->kind], column->step, column->unit};
+    }
+    return true;
+}
+
 static hl_code check_row_note(const hl_sheet *sheet, wide_columns *columns, int note, hl_err *bad)
 {
     if (!columns->seen[note]) {

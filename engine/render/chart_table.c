@@ -101,7 +101,7 @@ void hl__chart_table(hl_html *html, const hl_series *series, int id)
 {
     hl_text name = {0};
     hl__text_printf(&name, "table-%d", id);
-    hl__html_open(html, "div", "class", "columns", NULL);
+    hl__html_open(html, "div", "class", series->n_before > 0 ? "columns three" : "columns", NULL);
     hl__html_open(html, "table", "id", name.data, "class", "numbers", NULL);
     add_caption(html, series->step);
     hl__html_open(html, "thead", NULL);

@@ -123,7 +123,7 @@ hl_code hl_audit_csv(char **out, size_t *size, const hl_audit *audit, bool heads
         hl__cell_text(&cells, HEADS[i]);
     if (heads)
         hl__cells_end(&cells);
-    for (size_t i = 0; i < audit->n_findings; i++)
+    for (size_t i = 0; audit && i < audit->n_findings; i++)
         if (audit->findings[i].verdict != HL_NOT_APPLICABLE)
             add_row(&cells, audit, &audit->findings[i]);
     return hl__text_take(&text, out, size, err);

@@ -184,21 +184,70 @@ static void add_lines(hl_json *json, const hl_plan *plan)
     hl__json_close(json, ']');
 }
 
+/* ---- errors ------------------------------------------------------------------------------ */
+
+static void add_place(hl_json *json, const char *key, int place)
+{
+    if (place > 0)
+        hl__json_number(json, key, place);
+    else
+        hl__json_null(json, key);
+}
+
+static void add_errors(hl_json *json, const hl_err *errors, int n)
+{
+    hl__json_open(json, "errors", '[', n == 0);
+    for (int i = 0; i < n; i++) {
+        hl__json_open(json, NULL, '{', true);
+        hl__json_string(json, "file", errors[i].file);
+        add_place(json, "line", errors[i].line);
+        add_place(json, "column", errors[i].column);
+        hl__json_string(json, "what", errors[i].what);
+        hl__json_string(json, "todo", errors[i].todo);
+        hl__json_close(json, '}');
+    }
+    hl__json_close(json, ']');
+}
+
+static void add_head(hl_json *json, const char *sheet, const char *book, bool idle, bool inspect_only)
+{
+    hl__json_open(json, NULL, '{', false);
+    hl__json_number(json, "version", HL_SCHEMA);
+    hl__json_string(json, "engine", HL_VERSION);
+    hl__json_string(json, "sheet", sheet);
+    hl__json_string(json, "book", book);
+    hl__json_bool(json, "idle", idle);
+    hl__json_bool(json, "inspect_only", inspect_only);
+}
+
+hl_code hl_plan_error_json(char **out, size_t *size, const char *sheet, const hl_err *error, hl_err *err)
+{
+    static const char *const empty[] = {"notes", "parts", "chores", "lines"};
+    hl_text text = {0};
+    hl_json json = {.out = &text};
+    add_head(&json, sheet, NULL, false, false);
+    for (size_t i = 0; i < sizeof empty / sizeof *empty; i++) {
+        hl__json_open(&json, empty[i], '[', true);
+        hl__json_close(&json, ']');
+    }
+    add_errors(&json, error, 1);
+    hl__json_close(&json, '}');
+    *out = NULL;
+    return hl__text_take(&text, out, size, err);
+}
+
 hl_code hl_plan_json(char **out, size_t *size, const hl_plan *plan, hl_err *err)
 {
     hl_text text = {0};
     hl_json json = {.out = &text};
-    hl__json_open(&json, NULL, '{', false);
-    hl__json_number(&json, "version", HL_SCHEMA);
-    hl__json_string(&json, "engine", HL_VERSION);
-    hl__json_string(&json, "sheet", plan->audit->sheet->name);
-    hl__json_string(&json, "book", plan->audit->book->id);
-    hl__json_bool(&json, "idle", plan->idle);
-    hl__json_bool(&json, "inspect_only", plan->inspect_only);
+    int n_errors = 0;
+    const hl_err *errors = hl_sheet_errors(plan->audit->sheet, &n_errors);
+    add_head(&json, plan->audit->sheet->name, plan->audit->book->id, plan->idle, plan->inspect_only);
     add_notes(&json, plan);
     add_parts(&json, plan);
     add_chores(&json, plan);
     add_lines(&json, plan);
+    add_errors(&json, errors, n_errors);
     hl__json_close(&json, '}');
     *out = NULL;
     return hl__text_take(&text, out, size, err);

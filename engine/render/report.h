@@ -82,8 +82,5 @@ void hl__record_return(hl_record *record);
 
 /* The whole page for the owner, inside <main>. */
 void hl__owner_page(hl_record *record);
-/* What an owner knows a step by; -1 for a step that only this shop knows. */
-int hl__plain_area(const char *step_id);
-const char *hl__plain_name(int area); /* NULL past the last; -1: "Other checks of this workshop" */
 
 #endif

@@ -1,7 +1,7 @@
 /* report_answer.c - the head of the record: the answer, then what was judged (layer: render). */
 #include "report.h"
 
-#include "number.h"
+#include "decision.h"
 #include "page.h"
 #include "sentence.h"
 
@@ -60,17 +60,16 @@ static void add_sample(hl_record *record)
     hl_text line = {0};
     if (!sample)
         return;
-    hl__text_printf(
-        &line, "A sample: %d of %d notes were drawn (seed %llu); %d of them out, %d still to read. ",
-        sample->n, sample->population, (unsigned long long)sample->seed, sample->out, sample->open);
-    if (sample->concluded) {
-        hl__text_add(&line, "At ");
-        hl__text_exact(&line, sample->confidence * 100);
-        hl__text_printf(&line, " %% confidence at most %d of the %d notes are out.", sample->at_most,
-                        sample->population);
-    } else {
-        hl__text_add(&line, "Nothing can be concluded of the others until all of the sample is read.");
-    }
+    hl__text_printf(&line, "Judged by a sample of %d of the %d notes, drawn by seed %llu. ", sample->n,
+                    sample->population, (unsigned long long)sample->seed);
+    if (sample->concluded)
+        hl__say_sample(&line, sample);
+    else
+        hl__text_printf(&line, "%d of them are still open, so nothing can be said of the others",
+                        sample->open);
+    hl__text_add(&line, ". No single note beside the sample is shown to be good.");
+    if (sample->has_asked)
+        hl__text_printf(&line, " Asked was for at most %d out.", sample->asked);
     hl__paragraph(&record->html, NULL, &line);
 }
 
@@ -98,13 +97,20 @@ static void add_errors(hl_record *record)
     hl__html_close(&record->html);
 }
 
+static const char *choose_word(const hl_audit *audit)
+{
+    if (!audit->ready)
+        return "Not ready";
+    return audit->sample ? "Ready by sample" : "Ready";
+}
+
 void hl__record_answer(hl_record *record)
 {
     hl_html *html = &record->html;
     hl_text state = {0};
     add_title(record);
     hl__html_open(html, "div", "class", record->audit->ready ? "answer ready" : "answer", NULL);
-    hl__html_leaf(html, "p", "word", record->audit->ready ? "Ready" : "Not ready");
+    hl__html_leaf(html, "p", "word", choose_word(record->audit));
     hl__say_state(&state, record->audit);
     if (state.size > 0 && state.data[0] >= 'a' && state.data[0] <= 'z')
         state.data[0] = (char)(state.data[0] - 'a' + 'A');

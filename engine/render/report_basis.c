@@ -32,7 +32,7 @@ static void add_sentence(hl_record *record, const char *label, void (*print)(hl_
     print(&page);
     while (line.size > 0 && line.data[line.size - 1] == '\n')
         line.data[--line.size] = '\0';
-    if (line.size > 0)
+    if (hl__text_any(&line))
         hl__pair_take(&record->html, label, &line);
     hl__text_free(&line);
 }

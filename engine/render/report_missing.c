@@ -121,7 +121,7 @@ static void add_untouched(hl_record *record, bool derived, const char *words)
         hl__text_add(&line, line.size == 0 ? words : ", ");
         hl__text_safe(&line, audit->book->steps[i].title);
     }
-    if (line.size > 0) {
+    if (hl__text_any(&line)) {
         hl__text_char(&line, '.');
         hl__paragraph(&record->html, NULL, &line);
     }

@@ -1,7 +1,8 @@
 /* report_owner.c - one page for the owner or the hall, in plain words (layer: render).
  *
  * No jargon, no figures of the trade and no marks for anybody: what was done, what was not and why,
- * which notes, how to keep the room, when to come back. */
+ * which notes, how to keep the room, when to come back.  An owner does not ask about let-off and drop;
+ * both are "how a hammer lets go of its key".  So steps of the same plain words share one line. */
 #include "report.h"
 
 #include "notes.h"
@@ -37,14 +38,30 @@ static void count_step(area *in, const hl_audit *audit, int step)
     }
 }
 
-static bool start_area(area *in, const hl_audit *audit, int which)
+/* What an owner knows a step by.  A shop's own step may have nothing but its title. */
+static const char *find_name(const hl_step *step)
+{
+    return step->plain[0] ? step->plain : step->title;
+}
+
+/* The first step of this step's name. */
+static int find_first(const hl_book *book, int step)
+{
+    int first = 0;
+    while (strcmp(find_name(&book->steps[first]), find_name(&book->steps[step])) != 0)
+        first++;
+    return first;
+}
+
+/* The area of all steps that are named like `step`, the first of them. */
+static bool start_area(area *in, const hl_audit *audit, int step)
 {
     const size_t room = (size_t)audit->sheet->compass.keys + 1;
     *in = (area){.out = calloc(room, sizeof *in->out), .missing = calloc(room, sizeof *in->missing)};
     if (!in->out || !in->missing)
         return false;
-    for (int i = 0; i < audit->book->n_steps; i++)
-        if (hl__plain_area(audit->book->steps[i].id) == which)
+    for (int i = step; i < audit->book->n_steps; i++)
+        if (find_first(audit->book, i) == step)
             count_step(in, audit, i);
     return true;
 }
@@ -116,10 +133,10 @@ static bool belongs(const area *of, list to)
     }
 }
 
-static void add_area(hl_record *record, const area *of, int which, list to)
+static void add_area(hl_record *record, const area *of, const char *name, list to)
 {
     hl_text line = {0};
-    hl__text_add(&line, hl__plain_name(which));
+    hl__text_safe(&line, name);
     if (to != LIST_DONE)
         say_marked(&line, record->audit, to == LIST_OPEN ? of->out : of->missing);
     hl__text_char(&line, '.');
@@ -130,12 +147,13 @@ static void add_area(hl_record *record, const area *of, int which, list to)
 static void add_list(hl_record *record, list to, const char *title, const char *intro)
 {
     hl_html *html = &record->html;
+    const hl_book *book = record->audit->book;
     bool any = false;
-    int which = 0;
-    do {
+    for (int step = 0; step < book->n_steps; step++) {
         area of;
-        const int shown = hl__plain_name(which) ? which : -1; /* the shop's own come last */
-        if (!start_area(&of, record->audit, shown)) {
+        if (find_first(book, step) != step)
+            continue;
+        if (!start_area(&of, record->audit, step)) {
             html->out->failed = true;
         } else if (belongs(&of, to)) {
             if (!any) {
@@ -144,10 +162,10 @@ static void add_list(hl_record *record, list to, const char *title, const char *
                 hl__html_open(html, "ul", NULL);
             }
             any = true;
-            add_area(record, &of, shown, to);
+            add_area(record, &of, find_name(&book->steps[step]), to);
         }
         free_area(&of);
-    } while (hl__plain_name(which++));
+    }
     if (any)
         hl__html_close(html);
 }
@@ -201,7 +219,7 @@ static void add_head(hl_record *record)
                   record->audit->ready ? "The work is finished." : "The work is not finished yet.");
     hl__html_leaf(html, "p", NULL,
                   record->audit->ready
-                      ? "Every check that was planned has been made, and all is as it should be."
+                      ? "Every check that was planned has been made, and shows what it should."
                       : "Below stands what is in order, and what is still open.");
     if (work[0]) {
         hl__text_add(&line, "Agreed work: ");
@@ -252,7 +270,9 @@ static void add_coming_back(hl_record *record)
 void hl__owner_page(hl_record *record)
 {
     add_head(record);
-    add_list(record, LIST_DONE, "What was done", "Checked on every note that it concerns, and in order:");
+    add_list(record, LIST_DONE, "What was done",
+             record->audit->sample ? "Checked on a sample of the notes, and in order there:"
+                                   : "Checked on every note that it concerns, and in order:");
     add_list(record, LIST_OPEN, "What is still to do", "Not yet as it should be, at these notes:");
     add_list(record, LIST_UNREAD, "What was not checked", "Nothing can be said yet about:");
     add_reasons(record);

@@ -1,6 +1,7 @@
 /* report_say.c - short phrases that several parts of the record use (layer: render). */
 #include "report.h"
 
+#include "decision.h"
 #include "notes.h"
 #include "page.h"
 #include "sentence.h"
@@ -112,6 +113,10 @@ void hl__say_state(hl_text *out, const hl_audit *audit)
 {
     const hl_tally *total = &audit->total;
     const int n_queries = hl__count_queries(audit), n_out = total->count[HL_FAIL] - n_queries;
+    if (audit->ready && audit->sample) {
+        hl__say_sample(out, audit->sample);
+        return;
+    }
     if (audit->ready) {
         hl__say_count(out, total->count[HL_PASS], "reading passes, none is missing",
                       "readings pass, none is missing");
@@ -131,7 +136,8 @@ void hl__say_state(hl_text *out, const hl_audit *audit)
     add_part(out, n_queries, "query open", "queries open");
     add_part(out, total->count[HL_MISSING], "not measured", "not measured");
     if (out->size == 0)
-        hl__text_add(out, "there is nothing to judge");
+        hl__text_add(out,
+                     audit->sample ? "the sample does not show what was asked" : "there is nothing to judge");
 }
 
 void hl__say_verdict_notes(hl_text *out, const hl_audit *audit, int step, hl_verdict verdict)

@@ -146,6 +146,7 @@ static const char print[] =
     "section.charts,section.numbers{break-before:page}\n"
     "section.sign{break-inside:avoid}\n"
     ".columns{columns:4;column-gap:5mm;break-inside:avoid;margin-bottom:4mm}\n"
+    ".three{columns:3}\n"
     ".numbers{font-size:7pt;line-height:1.15}\n"
     ".numbers th,.numbers td{padding:.03rem .25rem .03rem 0}\n"
     "a{text-decoration:none}\n"

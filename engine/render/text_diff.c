@@ -203,6 +203,7 @@ static void compare_step(pair *of, const hl_step *old, const hl_step *new)
     static const char *const kinds[] = {"measured", "judged", "derived"};
     compare_skip(of, old, new);
     compare_text(of, new, "title", old->title, new->title);
+    compare_text(of, new, "plain", old->plain, new->plain);
     compare_text(of, new, "kind", kinds[old->kind], kinds[new->kind]);
     compare_text(of, new, "unit", hl_unit_name(old->unit), hl_unit_name(new->unit));
     compare_asked(of, old, new);

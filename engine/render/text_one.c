@@ -103,8 +103,6 @@ static void add_advice(hl_page *page, const hl_finding *finding)
     const hl_group group = {members, 1};
     hl__group_act(page, &line, &group);
     hl__text_char(&line, '.');
-    if (finding->n_corrections > 0 && finding->corrections[0].learned)
-        hl__text_add(&line, " The amount is learned on this piano.");
     if (!is_plain(finding)) {
         hl_text reason = {0};
         hl__group_reason(page, &reason, &group);

@@ -90,6 +90,7 @@ static void add_reading(hl_leaf *leaf, const hl_step *step)
     }
     add_labelled(leaf, "Why", step->why);
     add_labelled(leaf, "Careful", step->caution);
+    add_labelled(leaf, "For owners", step->plain);
 }
 
 static void add_faults(hl_leaf *leaf, const hl_step *step)

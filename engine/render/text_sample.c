@@ -63,15 +63,16 @@ bool hl__page_sample_answer(hl_page *page, hl_text *line)
 hl_code hl_samples_text(char **out, size_t *size, const hl_samples *samples, const hl_print *print,
                         hl_err *err)
 {
-    const hl_sample *total = &samples->total;
+    hl_sample total = samples->total;
     hl_text text = {0}, line = {0};
     *out = NULL;
+    total.at_most = hl_samples_at_most(samples);
     hl__text_printf(&line, "All %d sheets together: ", samples->n_audits);
-    if (total->concluded)
-        hl__say_sample(&line, total);
+    if (total.concluded)
+        hl__say_sample(&line, &total);
     else
-        hl__text_printf(&line, "%d of %d sample notes are open, so nothing is concluded", total->open,
-                        total->n);
+        hl__text_printf(&line, "%d of %d sample notes are open, so nothing is concluded", total.open,
+                        total.n);
     hl__text_char(&line, '.');
     hl__wrap(&text, line.data ? line.data : "", print && print->width > 0 ? print->width : 80, 0, 2);
     text.failed |= line.failed;

@@ -1,6 +1,7 @@
 -- Centres: friction in the flanges. Before anything is read off the action.
 return step {
   id = "centres", title = "Centres", stage = "prepare", kind = "judged", scope = "every",
+  plain = "How heavy the keys feel",
   ask = "Swing the hammer, lift the whippen, flick the jack. Each moves freely and without side play.",
   why = "A stiff centre falsifies the rest position and weighs like lead. A loose one clicks and wanders.",
   faults = {

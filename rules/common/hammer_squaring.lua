@@ -1,6 +1,7 @@
 -- Hammer squaring: the head stands upright, seen from the front.
 return step {
   id = "hammer_squaring", title = "Hammer squaring", stage = "align", kind = "judged", scope = "every",
+  plain = "How the hammers travel and meet their strings",
   ask = "Lift the hammer to the string line. Its sides stand upright against a square.",
   why = "A leaning hammer strikes its strings one after the other.",
   faults = {

@@ -1,6 +1,7 @@
 -- Hammer travel: the hammer rises straight, without drifting to a side.
 return step {
   id = "hammer_travel", title = "Hammer travel", stage = "align", kind = "judged", scope = "every",
+  plain = "How the hammers travel and meet their strings",
   ask = "Lift a section of hammers slowly. Watch the gaps: each hammer rises straight.",
   why = "A hammer that drifts strikes off its strings and wears a slanted groove.",
   faults = {

@@ -2,6 +2,7 @@
 return step {
   id = "implied_ratio", title = "Implied distance ratio", stage = "refine", kind = "derived", unit = "ratio",
   scope = "every",
+  plain = "How deep the keys go down, and what is felt at the bottom",
   ask = "Nothing to read: hammer travel to let-off, for each millimetre of key travel to let-off.",
   formula = by_choice { "aftertouch_from",
     escape = "(blow - let_off) / (key_dip - aftertouch - lost_motion)",

@@ -1,6 +1,7 @@
 -- Key easing: friction and side play of the key on its two pins.
 return step {
   id = "key_easing", title = "Key easing", stage = "prepare", kind = "judged", scope = "every",
+  plain = "Keys: level, evenly spaced, free to move",
   ask = "Lift the key front about 50 mm and let go: it falls by itself. Push it sideways: it springs back.",
   why = "A stiff key is slow and reads heavy. A slack one rattles and lets the check wander.",
   method = "keys free of the action",

@@ -1,6 +1,7 @@
 -- Key level: each natural's distance from the straightedge, with its sign.
 return step {
   id = "key_level", title = "Key level", stage = "keys", unit = "mm", scope = "naturals",
+  plain = "Keys: level, evenly spaced, free to move",
   ask = by_choice { "key_line",
     straight = "Lay the straightedge over the settled naturals. Write + when a key stands high, - when it is low.",
     crowned = "Lay the straightedge from end to end on the outermost naturals, raised on two blocks of one size. " ..

@@ -1,6 +1,7 @@
 -- Key spacing: even gaps, square keys. The pitch of 23.5 mm is a design figure, so this is judged.
 return step {
   id = "key_spacing", title = "Key spacing", stage = "prepare", kind = "judged", scope = "every",
+  plain = "Keys: level, evenly spaced, free to move",
   ask = "Look along the key fronts. Gaps are even and each key stands square.",
   why = "Keys that touch rub. A leaning key reads falsely for level and dip.",
   faults = {

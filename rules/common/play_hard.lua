@@ -1,6 +1,7 @@
 -- The hard play test: some faults only show after a hard blow.
 return step {
   id = "play_hard", title = "Play firmly and repeat", stage = "finish", kind = "judged", scope = "every",
+  plain = "Playing each note softly and firmly",
   ask = "Play each note firmly, then repeat it fast. Listen and feel.",
   why = "Jams, hung dampers and loose parts show after a firm blow.",
   caution = "Loud blows: mind your hearing, and play no harder than the test needs.",

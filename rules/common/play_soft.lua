@@ -1,6 +1,7 @@
 -- The soft play test: it finds what firm test blows hide.
 return step {
   id = "play_soft", title = "Play softly", stage = "finish", kind = "judged", scope = "every",
+  plain = "Playing each note softly and firmly",
   ask = "Play each note as softly as it will speak, then a slow chromatic run.",
   why = "Sticking, blocking and uneven let-off hide under firm blows.",
   faults = {

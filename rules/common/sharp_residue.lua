@@ -2,6 +2,7 @@
 return step {
   id = "sharp_residue", title = "Sharp above naturals when down", stage = "refine", kind = "derived", unit = "mm",
   scope = "sharps",
+  plain = "Keys: level, evenly spaced, free to move",
   ask = "Nothing to read: sharp height less the dip of the sharp.",
   formula = "sharp_height - key_dip",
   target = range(1.5, 2.6, 2),

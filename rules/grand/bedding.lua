@@ -1,6 +1,7 @@
 -- Bedding: the keyframe lies on the keybed everywhere, with its hold-downs fitted.
 return step {
   id = "bedding", title = "Keyframe bedding", stage = "prepare", kind = "judged", scope = "once",
+  plain = "Screws, and the fit in the piano",
   ask = "Stack on, key blocks and hold-downs fitted, glides backed off. Tap back rail, then front rail. " ..
     "Lower each glide until its tap just stops.",
   why = "A frame that does not lie true knocks, wastes power, and falsifies level and dip.",

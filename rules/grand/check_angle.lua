@@ -1,6 +1,7 @@
 -- Check angle: the face of the backcheck against the key.
 return step {
   id = "check_angle", title = "Check angle", stage = "refine", kind = "judged", scope = "every",
+  plain = "How a hammer lets go of its key, and is caught after it has struck",
   ask = "Hold the hammer down lightly and press the key. " ..
     "The tail clears the check on its way up, and jams when driven down.",
   why = "A face that is too upright won't hold. One that leans too far scrapes.",

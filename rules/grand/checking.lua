@@ -1,6 +1,7 @@
 -- Checking: how far from the string the hammer is caught. Before the springs, always as a pair.
 return step {
   id = "checking", title = "Checking distance", stage = "refine", unit = "mm", scope = "every",
+  plain = "How a hammer lets go of its key, and is caught after it has struck",
   ask = "Play a medium blow, hold the key, and read from the caught hammer to the string.",
   why = "Caught high, repetition is quick. Too high and loud blows jam.",
   target = range(14, 16, 15),

@@ -1,6 +1,7 @@
 -- Dampers seated and free: heads on their strings, wires straight in their guides.
 return step {
   id = "damper_seating", title = "Dampers seated and free", stage = "dampers", kind = "judged", scope = "damped",
+  plain = "Dampers, which end a note",
   ask = "Lift each damper by its underlever and let it fall. It drops at once and cuts every string.",
   why = "Seating comes before timing: a head that hangs wrong can't be timed.",
   caution = "Damper wires have sharp ends: mind your eyes and hands.",

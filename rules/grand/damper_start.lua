@@ -2,6 +2,7 @@
 return step {
   id = "damper_start", title = "Hammer travel at damper start", stage = "dampers", unit = "mm", scope = "damped",
   need = "optional",
+  plain = "Dampers, which end a note",
   ask = "Press slowly until the damper moves. Read how far the hammer has come from rest.",
   why = "Turns the half-way judgement into a figure that a second person can check.",
   target = range(19, 27, 23),           -- half of the blow, give or take

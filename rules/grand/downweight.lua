@@ -1,6 +1,7 @@
 -- Downweight: the least weight that moves the key slowly down.
 return step {
   id = "downweight", title = "Downweight", stage = "weigh", unit = "g", scope = "every",
+  plain = "How heavy the keys feel",
   ask = "Dampers lifted by the pedal. Weight at the usual point at the key front; tap the keybed. " ..
     "Weigh before let-off is met.",
   why = "What the player lifts: half of it leverage and mass, some of it friction.",

@@ -1,6 +1,7 @@
 -- Drop: how far the hammer falls below the let-off point. That point is the datum, not the string.
 return step {
   id = "drop", title = "Drop", stage = "set", unit = "mm", scope = "every",
+  plain = "How a hammer lets go of its key, and is caught after it has struck",
   ask = "Press the key slowly past let-off and hold it. Read how far the hammer falls below the let-off point.",
   why = "Too little and the hammer blocks and hides let-off. Too much and the spring's rise can't show.",
   target = range(0.5, 1.6, 1.2),

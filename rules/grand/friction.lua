@@ -1,6 +1,7 @@
 -- Friction: half of downweight less upweight. Cure it first, weigh again, only then think of weight.
 return step {
   id = "friction", title = "Friction", stage = "weigh", kind = "derived", unit = "g", scope = "every",
+  plain = "How heavy the keys feel",
   ask = "Nothing to read: half of downweight less upweight.",
   formula = "(downweight - upweight) / 2",
   target = graded {

@@ -2,6 +2,7 @@
 return step {
   id = "implied_weight_ratio", title = "Implied weight ratio", stage = "weigh", kind = "derived", unit = "ratio",
   scope = "every",
+  plain = "How heavy the keys feel",
   ask = "Nothing to read: computed when hammer, whippen and key front have been weighed.",
   formula = "((downweight + upweight) / 2 + key_front_weight - whippen_weight * key_ratio) / hammer_weight",
   target = range(5.3, 6.2, 5.75),

@@ -1,6 +1,7 @@
 -- Jack height: how far the top of the jack lies below the top of the repetition lever.
 return step {
   id = "jack_height", title = "Jack below lever top", stage = "set", unit = "mm", scope = "every",
+  plain = "How a hammer lets go of its key, and is caught after it has struck",
   ask = "Draw a finger over lever and jack: the jack is just felt below. Trip it and let go: " ..
     "it comes home by itself.",
   why = "A proud jack can't get back under the knuckle. A deep one gives lost motion.",

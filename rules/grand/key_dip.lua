@@ -1,6 +1,7 @@
 -- Key dip: how far the key goes down at its front edge.
 return step {
   id = "key_dip", title = "Key dip", stage = "set", unit = "mm", scope = "every",
+  plain = "How deep the keys go down, and what is felt at the bottom",
   ask = "Set the block on the level key and press with the same weight each time. Read at the front edge.",
   why = "Dip pays for blow and aftertouch. Pressure changes the reading, so keep it the same.",
   target = by_colour {

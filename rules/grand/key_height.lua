@@ -1,6 +1,7 @@
 -- Key height on samples. The maker's figure for the model comes before this one.
 return step {
   id = "key_height", title = "Key height", stage = "keys", unit = "mm", scope = "naturals", need = "samples",
+  plain = "Keys: level, evenly spaced, free to move",
   ask = "Measure from keybed to the top front edge of the sample naturals.",
   why = "Height comes first: level, dip and the hammer line all hang on it.",
   target = range(64, 68, 66),

@@ -1,6 +1,7 @@
 -- Let-off: how near the hammer comes to the string before the jack lets go.
 return step {
   id = "let_off", title = "Let-off", stage = "set", unit = "mm", scope = "every",
+  plain = "How a hammer lets go of its key, and is caught after it has struck",
   ask = "Press the key very slowly. Read the gap between hammer and string at the moment it falls away.",
   why = "Too close and the hammer blocks or jams. Too far and soft playing is lost.",
   target = graded {                     -- wide in the bass, where the strings swing far

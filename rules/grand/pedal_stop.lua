@@ -1,6 +1,7 @@
 -- Pedal stop: how far the pedal lifts the dampers, against how far the key does.
 return step {
   id = "pedal_stop", title = "Pedal stop", stage = "dampers", kind = "judged", scope = "once",
+  plain = "Pedals",
   ask = by_choice { "pedal_lift",
     equal = "Pedal down, then press keys firmly. The dampers stay where the pedal put them: both lift alike.",
     less = "Pedal down, then press keys firmly. Each key lifts its damper a hair above the pedal's lift, no more.",

@@ -1,6 +1,7 @@
 -- Repetition: the spring, judged from the check. After checking and drop.
 return step {
   id = "repetition", title = "Repetition", stage = "refine", kind = "judged", scope = "every",
+  plain = "How quickly a note can be repeated",
   ask = "Catch the hammer with a medium blow and ease the key. " ..
     "The hammer rises slowly and steadily, with no kick in the key.",
   why = "As strong as can be without being felt: weaker loses notes, stronger kicks and plays twice.",

@@ -1,6 +1,7 @@
 -- Rest rail gap: shanks hang free of the cushion; the rail catches, it does not carry.
 return step {
   id = "rest_rail_gap", title = "Shank above rest cushion", stage = "set", unit = "mm", scope = "every",
+  plain = "How the hammers travel and meet their strings",
   ask = "Look along the shanks. Read the gap between shank and cushion.",
   why = "A shank on the cushion gives a false line and lost motion. Far above it, fast repetition jams.",
   target = range(2, 8, 3.2),             -- one shank thickness; 5/16 in passes

@@ -1,6 +1,7 @@
 -- Sostenuto: three pedal tests and one by the keys. After the up-stop.
 return step {
   id = "sostenuto", title = "Sostenuto", stage = "dampers", kind = "judged", scope = "once",
+  plain = "Pedals",
   ask = "1. Damper pedal, sostenuto, release damper pedal: all stay up. " ..
     "2. Sostenuto, damper pedal, release sostenuto: it snaps home. " ..
     "3. Sostenuto alone: nothing rises, nothing rubs. " ..

@@ -1,6 +1,7 @@
 -- Strike line: where along the strings the hammers strike.
 return step {
   id = "strike_line", title = "Strike line", stage = "prepare", kind = "judged", scope = "once",
+  plain = "How the hammers travel and meet their strings",
   ask = "Fit the action. In the top octave move it in and out by a hair and listen for the best tone. " ..
     "Check the other section ends.",
   why = "Strike point sets tone. In the top octave a millimetre is much.",

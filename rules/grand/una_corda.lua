@@ -1,6 +1,7 @@
 -- Una corda: how far the action shifts. Clear or graze is the book's choice.
 return step {
   id = "una_corda", title = "Una corda", stage = "dampers", kind = "judged", scope = "once",
+  plain = "Pedals",
   ask = by_choice { "una_corda",
     clear = "Press the shift pedal. All three-string hammers just leave their left string, together. Let go: " ..
       "the action comes home.",

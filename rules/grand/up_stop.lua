@@ -1,6 +1,7 @@
 -- Up-stop: ends the damper's flight after a hard blow.
 return step {
   id = "up_stop", title = "Up-stop rail", stage = "dampers", kind = "judged", scope = "once",
+  plain = "Dampers, which end a note",
   ask = "Press keys to the bottom: levers just touch the rail. Strike hard: no damper hops.",
   why = "Too high and dampers hop or hang. Too low and it ends the key's dip.",
   faults = {

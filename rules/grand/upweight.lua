@@ -1,6 +1,7 @@
 -- Upweight: the most weight that the key still lifts.
 return step {
   id = "upweight", title = "Upweight", stage = "weigh", unit = "g", scope = "every",
+  plain = "How heavy the keys feel",
   ask = "Dampers lifted by the pedal. Press past the start, then find the most weight that the key still lifts.",
   why = "It returns the key. Under 20 g repetition suffers.",
   target = graded {

@@ -25,6 +25,7 @@
 ---@class (exact) hl.step
 ---@field id string name in sheets and formulas; also the file's name
 ---@field title string name for people
+---@field plain? string what it is about, in words for the owner; steps may share them
 ---@field stage string the stage of the work that it belongs to
 ---@field kind? "measured"|"judged"|"derived" measured unless stated
 ---@field unit? "mm"|"in"|"g"|"turn"|"deg"|"ratio" unit of the reading; a judged step has none
@@ -95,6 +96,7 @@ function stage(fields) end
 ---@class (exact) hl.change
 ---@field [1] string the step to change
 ---@field title? string name for people
+---@field plain? string what it is about, in words for the owner; steps may share them
 ---@field stage? string the stage of the work that it belongs to
 ---@field unit? "mm"|"in"|"g"|"turn"|"deg"|"ratio" unit of the reading; a judged step has none
 ---@field need? "every"|"samples"|"optional" which notes must be read

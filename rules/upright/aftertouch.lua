@@ -2,6 +2,7 @@
 -- grand's.
 return step {
   id = "aftertouch", title = "Aftertouch", stage = "refine", unit = "mm", scope = "every",
+  plain = "How deep the keys go down, and what is felt at the bottom",
   ask = by_choice { "aftertouch_from",
     escape = "Lay the spacer on the front punching and press with the same force each time. The jack just escapes.",
     contact = "Press until the jack just touches its button and hold. Read how far the key still goes to the " ..

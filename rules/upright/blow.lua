@@ -1,6 +1,7 @@
 -- Blow of an upright: set by the rest rail, never by the capstans.
 return step {
   id = "blow", title = "Hammer blow", stage = "set", unit = "mm", scope = "every",
+  plain = "How the hammers travel and meet their strings",
   ask = "Shanks on the rail. Measure from hammer to string at the section ends, then look along the line.",
   why = "A blow that is too short makes too much aftertouch, a long one too little.",
   target = range(44.4, 48, 46),           -- 1 3/4 in passes: old uprights

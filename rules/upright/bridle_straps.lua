@@ -1,6 +1,7 @@
 -- Bridle straps: just taut at half blow.
 return step {
   id = "bridle_straps", title = "Bridle straps", stage = "refine", kind = "judged", scope = "every",
+  plain = "How quickly a note can be repeated",
   ask = "Soft pedal down. Straps are taut, and no key or whippen moves.",
   why = "Slack straps help nobody. Short ones lift whippens and dampers.",
   faults = {

@@ -1,6 +1,7 @@
 -- Check alignment: the backcheck meets its catcher squarely.
 return step {
   id = "check_alignment", title = "Checks to catchers", stage = "align", kind = "judged", scope = "every",
+  plain = "How a hammer lets go of its key, and is caught after it has struck",
   ask = "Hold the hammer in check. The felt meets the catcher's leather square and in the middle.",
   why = "A crooked check lets go on firm blows.",
   faults = {

@@ -1,6 +1,7 @@
 -- Checking of an upright.
 return step {
   id = "checking", title = "Checking distance", stage = "refine", unit = "mm", scope = "every",
+  plain = "How a hammer lets go of its key, and is caught after it has struck",
   ask = "Play a medium blow, hold the key, and read from the caught hammer to the string.",
   why = "A hammer that is not caught strikes twice or falls far.",
   target = range(14, 16, 15),

@@ -2,6 +2,7 @@
 return step {
   id = "damper_fraction", title = "Damper start, share of blow", stage = "dampers", kind = "derived", unit = "ratio",
   scope = "damped",
+  plain = "Dampers, which end a note",
   ask = "Nothing to read: hammer travel at damper start, as a share of the blow.",
   formula = "damper_start / blow",
   target = by_choice { "damper_start_at",

@@ -1,6 +1,7 @@
 -- Damper timing by key: when the spoon lifts the damper. After the pedal is even.
 return step {
   id = "damper_key_timing", title = "Damper timing by spoon", stage = "dampers", kind = "judged", scope = "damped",
+  plain = "Dampers, which end a note",
   ask = by_choice { "damper_start_at",
     half = "Press the key slowly. The damper starts when the hammer is half way to the string.",
     two_thirds = "Press the key slowly. The damper starts when the hammer is two thirds of the way to the string.",

@@ -1,6 +1,7 @@
 -- Damper pedal play: the last thing of the dampers.
 return step {
   id = "damper_pedal_play", title = "Damper pedal play", stage = "dampers", kind = "judged", scope = "once",
+  plain = "Pedals",
   ask = "Press the damper pedal lightly. A little free play, then the dampers. No noise.",
   why = "None at all holds dampers off. Much of it makes a late pedal.",
   faults = {

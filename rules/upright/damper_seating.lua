@@ -1,6 +1,7 @@
 -- Dampers of an upright, seated and free.
 return step {
   id = "damper_seating", title = "Dampers seated and free", stage = "dampers", kind = "judged", scope = "damped",
+  plain = "Dampers, which end a note",
   ask = "Lift each damper by hand and let go. It snaps back square on its strings and stops them all.",
   why = "Seating comes before timing.",
   caution = "Damper wires and springs: mind your eyes.",

@@ -2,6 +2,7 @@
 return step {
   id = "damper_start", title = "Hammer travel at damper start", stage = "dampers", unit = "mm", scope = "damped",
   need = "optional",
+  plain = "Dampers, which end a note",
   ask = "Press slowly until the damper moves. Read how far the hammer has come from the rail.",
   why = "Turns the judgement into a figure that a second person can check.",
   target = by_choice { "damper_start_at",

@@ -1,6 +1,7 @@
 -- Butt springs: they bring the hammer home, since gravity alone does not.
 return step {
   id = "hammer_spring_feel", title = "Hammer springs", stage = "set", kind = "judged", scope = "every",
+  plain = "How quickly a note can be repeated",
   ask = "Push the hammer to the string and let go. It comes home at once, like its neighbours.",
   why = "A weak spring loses repetition, a strong one weighs on the finger.",
   faults = {

@@ -2,6 +2,7 @@
 return step {
   id = "jack_clearance", title = "Jack clear of butt", stage = "refine", unit = "mm", scope = "every",
   need = "optional",
+  plain = "How a hammer lets go of its key, and is caught after it has struck",
   ask = "Key down, hammer in check. Read the gap between jack and butt.",
   why = "Shows at a glance that there is aftertouch, and not too much.",
   target = range(0.5, 1.5, 1),

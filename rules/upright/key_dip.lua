@@ -1,6 +1,7 @@
 -- Key dip of an upright.
 return step {
   id = "key_dip", title = "Key dip", stage = "set", unit = "mm", scope = "every",
+  plain = "How deep the keys go down, and what is felt at the bottom",
   ask = "Set the block on the level key, press with the same weight each time, read at the very front edge.",
   why = "Dip pays for blow, let-off and aftertouch.",
   target = by_colour {

@@ -1,6 +1,7 @@
 -- Key height of an upright. No figure has been published, so the maker's figure or the case decides.
 return step {
   id = "key_height", title = "Key height", stage = "keys", kind = "judged", scope = "naturals", need = "samples",
+  plain = "Keys: level, evenly spaced, free to move",
   ask = "Compare the sample naturals with the maker's figure, or with slip, blocks and fallboard.",
   why = "Low keys have short travel, and blow or aftertouch pays for it.",
   faults = {

@@ -1,6 +1,7 @@
 -- Let-off of an upright.
 return step {
   id = "let_off", title = "Let-off", stage = "set", unit = "mm", scope = "every",
+  plain = "How a hammer lets go of its key, and is caught after it has struck",
   ask = "Press the key very slowly. Read the gap between hammer and string where the jack lets go.",
   why = "Too close blocks, too far loses soft playing.",
   target = graded {

@@ -1,6 +1,7 @@
 -- Muffler rail, where there is one. Without one, a shop book skips the step.
 return step {
   id = "muffler_rail", title = "Muffler rail", stage = "dampers", kind = "judged", scope = "once",
+  plain = "Pedals",
   ask = "Up: it clears every hammer and shank. Down: its felt lies before every hammer. It locks and lets go.",
   why = "A rail that hangs low robs tone and makes noise.",
   faults = {

@@ -1,6 +1,7 @@
 -- Soft pedal: the rail carries the hammers half way.
 return step {
   id = "soft_pedal", title = "Soft pedal", stage = "dampers", kind = "judged", scope = "once",
+  plain = "Pedals",
   ask = "Soft pedal down. The hammers stand half way to the strings and come home without noise.",
   why = "More than half and repetition fails; less is hardly heard.",
   faults = {

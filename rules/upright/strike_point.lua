@@ -1,6 +1,7 @@
 -- Strike point at the top note. Elsewhere the scale decides.
 return step {
   id = "strike_point", title = "Strike point of the top note", stage = "prepare", unit = "mm", scope = "once",
+  plain = "How the hammers travel and meet their strings",
   ask = "Mark where the highest hammer strikes. Measure from there to the bar where the string ends.",
   why = "Height of the action sets it. Its last place is found by ear.",
   target = range(2, 2.7, 2.4),

@@ -1,6 +1,7 @@
 -- Upweight of an upright, on samples.
 return step {
   id = "upweight", title = "Upweight", stage = "weigh", unit = "g", scope = "every", need = "samples",
+  plain = "How heavy the keys feel",
   ask = "Dampers lifted by the pedal. Find the most weight that the key still lifts.",
   why = "It returns the key.",
   target = at_least(20, 22),

@@ -5,11 +5,11 @@
  * that piece, what is given out is what it would have been.  Leaks are the sanitizers' to find.
  *
  * HAMMERLINE_LONG=1 leaves nothing out; else of work that takes thousands of allocations every
- * so-many-th is tried, the first and the last hundred all. */
+ * so-many-th is tried, the first and the last forty all. */
 #include "memory_works.h"
 
-#define EDGE 100 /* allocations at either end that are always tried */
-#define MANY 300 /* how many between them, in a short run */
+#define EDGE 40 /* allocations at either end that are always tried */
+#define MANY 40 /* how many between them, in a short run */
 
 static bool is_long;
 

@@ -16,7 +16,7 @@ typedef struct bench {
     int tools[TOOLS];                     /* likewise */
     hl_amount read[QUANTITIES][KEYS + 1]; /* the reading that counts */
     bool dirty[QUANTITIES][KEYS + 1];     /* work since has moved it */
-    long adjustments, readings;           /* readings: after the first round */
+    long rounds, adjustments, readings;   /* readings: after the first round */
     hl_sheet *sheet;
     hl_audit *audit;
 } bench;
@@ -47,6 +47,7 @@ void distrust(bench *at);
 typedef struct outcome {
     bool ready;
     int passes;
+    long rounds; /* turns from reading to working */
     long adjustments, readings;
 } outcome;
 

@@ -17,7 +17,7 @@ typedef struct way {
     const char *name;
     outcome (*work)(bench *at);
     int *passes; /* [pianos] */
-    long adjustments, readings;
+    long rounds, adjustments, readings;
     int not_ready, within_two;
 } way;
 
@@ -36,6 +36,7 @@ static void work_piano(way *by, const hl_book *book, const conditions *under, in
     close_bench(at);
     free(at);
     by->passes[piano] = result.passes;
+    by->rounds += result.rounds;
     by->adjustments += result.adjustments;
     by->readings += result.readings;
     by->not_ready += !result.ready;
@@ -58,6 +59,8 @@ static void print_row(const way *by, int pianos)
     printf("| %s | ", by->name);
     print_tenths(by->adjustments, pianos);
     printf(" | ");
+    print_tenths(by->rounds, pianos);
+    printf(" | ");
     print_tenths(sum, pianos);
     printf(" | %d | %d | %d | ", by->passes[pianos / 2], by->passes[pianos - 1], by->within_two);
     print_tenths(by->readings, pianos);
@@ -66,9 +69,10 @@ static void print_row(const way *by, int pianos)
 
 static void print_table(const way *ways, int n, int pianos)
 {
-    printf("| way of working | adjustments | passes, mean | median | most | ready in two | read again | "
+    printf("| way of working | adjustments | rounds | passes, mean | median | most | ready in two | read "
+           "again | "
            "never ready "
-           "|\n|---|---:|---:|---:|---:|---:|---:|---:|\n");
+           "|\n|---|---:|---:|---:|---:|---:|---:|---:|---:|\n");
     for (int i = 0; i < n; i++)
         print_row(&ways[i], pianos);
 }

@@ -10,7 +10,7 @@ static bool is_ready(const bench *at)
 
 static outcome finish(const bench *at, int passes)
 {
-    return (outcome){is_ready(at), passes, at->adjustments, at->readings};
+    return (outcome){is_ready(at), passes, at->rounds, at->adjustments, at->readings};
 }
 
 /* Work that was done since a reading was taken makes the reading old: it is taken anew on arrival. */
@@ -40,6 +40,7 @@ static bool correct_step(bench *at, int step)
         if (f->note > 0 && f->n_corrections > 0)
             do_correction(at, f->note, &f->corrections[0]);
     }
+    at->rounds += at->adjustments > before;
     return at->adjustments > before;
 }
 
@@ -90,6 +91,7 @@ outcome work_all_at_once(bench *at)
     while (!is_ready(at) && passes < PASSES_MOST) {
         bool moved[KEYS + 1][TOOLS] = {{false}};
         passes++;
+        at->rounds++;
         distrust(at);
         for (size_t i = 0; i < at->audit->n_findings; i++) {
             const hl_finding *f = &at->audit->findings[i];
@@ -112,6 +114,7 @@ outcome work_by_plan(bench *at)
         hl_err err = {0};
         int n = 0;
         passes++;
+        at->rounds++;
         distrust(at);
         need(hl_plan_run(&plan, at->audit, NULL, &err) == HL_OK, err.what);
         const hl_plan_note *notes = hl_plan_notes(plan, &n);

@@ -312,6 +312,9 @@ static void fill_steps(hl_book *book)
                           .ask = "Read it.",
                           .why = "It matters.",
                           .source = "",
+                          .plain = row->unit == HL_MM  ? "How far keys and hammers go"
+                                   : row->unit == HL_G ? "How heavy the keys feel"
+                                                       : "Repeating, dampers and pedals",
                           .caution = "",
                           .method = "",
                           .gauge_name = "",

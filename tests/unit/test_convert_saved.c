@@ -88,7 +88,7 @@ static void test_journal_goes_on(void **state)
     hl_err err = {0};
     size_t size = 0;
     char *tidy = convert(book, "# book: grand\nnote;key_dip\nC4;10,05\n", false);
-    assert_int_equal(hl_sheet_save("sheet.csv", tidy, strlen(tidy), &err), HL_OK);
+    assert_int_equal(hl_file_save("sheet.csv", tidy, strlen(tidy), false, &err), HL_OK);
     hl_journal *journal = open_journal("sheet.csv");
     append(journal, "C4", "key_dip", "10.2");
     hl_journal_close(journal);
@@ -133,23 +133,39 @@ static void test_never_over_a_file(void **state)
     hl_err err = {0};
     write_file("sheet.csv", "somebody's\n");
     assert_int_equal(symlink("nowhere", "link.csv"), 0);
-    assert_int_equal(hl_sheet_save("sheet.csv", "ours\n", 5, &err), HL_E_SAVE);
+    assert_int_equal(hl_file_save("sheet.csv", "ours\n", 5, false, &err), HL_E_SAVE);
     assert_string_equal(err.file, "sheet.csv");
     assert_non_null(strstr(err.what, "already a file"));
-    assert_int_equal(hl_sheet_save("link.csv", "ours\n", 5, &err), HL_E_SAVE);
-    assert_int_equal(hl_sheet_save("no/such/folder.csv", "ours\n", 5, &err), HL_E_SAVE);
+    assert_int_equal(hl_file_save("link.csv", "ours\n", 5, false, &err), HL_E_SAVE);
+    assert_int_equal(hl_file_save("no/such/folder.csv", "ours\n", 5, false, &err), HL_E_SAVE);
     assert_file("sheet.csv", "somebody's\n");
-    assert_int_equal(hl_sheet_save("new.csv", "ours\n", 5, &err), HL_OK);
+    assert_int_equal(hl_file_save("new.csv", "ours\n", 5, false, &err), HL_OK);
     assert_file("new.csv", "ours\n");
+}
+
+/* `replace` is for a file; a link, a folder or a pipe may be somebody's way to something else. */
+static void test_replaced_when_told(void **state)
+{
+    (void)state;
+    hl_err err = {0};
+    write_file("record.html", "the old one\n");
+    assert_int_equal(symlink("record.html", "link.html"), 0);
+    assert_int_equal(hl_file_save("link.html", "new\n", 4, true, &err), HL_E_SAVE);
+    assert_non_null(strstr(err.what, "no ordinary file"));
+    assert_int_equal(hl_file_save(".", "new\n", 4, true, &err), HL_E_SAVE);
+    assert_file("record.html", "the old one\n");
+    assert_int_equal(hl_file_save("record.html", "new\n", 4, true, &err), HL_OK);
+    assert_file("record.html", "new\n");
+    assert_int_equal(hl_file_save("first.html", "new\n", 4, true, &err), HL_OK); /* nothing to replace */
+    assert_file("first.html", "new\n");
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_shipped_sheets),
-        IN_FOLDER(test_journal_goes_on),
-        IN_FOLDER(test_blank_tidy_sheet),
-        IN_FOLDER(test_never_over_a_file),
+        cmocka_unit_test(test_shipped_sheets), IN_FOLDER(test_journal_goes_on),
+        IN_FOLDER(test_blank_tidy_sheet),      IN_FOLDER(test_never_over_a_file),
+        IN_FOLDER(test_replaced_when_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -137,10 +137,10 @@ static void bad_gauge_facts_are_refused(void **state)
 {
     (void)state;
     static const char *const tops[] = {
-        "# gauge keydip: 0.1\n",          "# gauge key_dip: 0\n",
-        "# gauge key_dip: -0.1\n",        "# gauge key_dip: good\n",
-        "# gauge key_dip: 0.1 g\n",       "# gauge friction: 1\n",
-        "# gauge repetition: 0.1\n",      "# gauge elsewhere: 0.1\n",
+        "# gauge keydip: 0.1\n",         "# gauge key_dip: 0\n",
+        "# gauge key_dip: -0.1\n",       "# gauge key_dip: good\n",
+        "# gauge key_dip: 0.1 g\n",      "# gauge friction: 1\n",
+        "# gauge repetition: 0.1\n",     "# gauge elsewhere: 0.1\n",
         "# gauge key_dip sharps: 0.1\n", "# gauge key_dip: 0.1\n# gauge key dip: 0.2\n",
     };
     for (size_t i = 0; i < sizeof tops / sizeof *tops; i++) {

@@ -7,12 +7,12 @@
 #include "book.h"
 #include "rule_test.h"
 
-static const char drop_step[] =
-    "return step {\n"
-    "  id = 'drop', title = 'Drop', stage = 'set', unit = 'mm',\n"
-    "  ask = 'Press slowly.', why = 'It blocks.', resolution = 0.1, gauge = 0.25,\n"
-    "  target = range(1, 3), even = 0.5, fix = { 'drop_screw' },\n"
-    "}\n";
+static const char drop_step[] = "return step {\n"
+                                "  id = 'drop', title = 'Drop', stage = 'set', unit = 'mm',\n"
+                                "  plain = 'How a hammer falls back', ask = 'Press slowly.', why = 'It "
+                                "blocks.', resolution = 0.1, gauge = 0.25,\n"
+                                "  target = range(1, 3), even = 0.5, fix = { 'drop_screw' },\n"
+                                "}\n";
 static const char blow_step[] =
     "return step { id = 'blow', title = 'Blow', stage = 'set', unit = 'mm', ask = 'Measure.',\n"
     "  why = 'Power.', resolution = 0.5, target = range(40, 50, 46) }\n";
@@ -74,6 +74,8 @@ static void test_a_book_holds_what_its_files_say(void **state)
     const hl_step *drop = step_of(book, "drop");
     assert_target(drop, C4, 1, 2, 3);
     assert_target(drop, HL_PITCHES, 1, 2, 3);
+    assert_string_equal(drop->plain, "How a hammer falls back");
+    assert_string_equal(step_of(book, "blow")->plain, ""); /* the owner's page falls back on the title */
     assert_int_equal(drop->even, 500000);
     assert_int_equal(drop->gauge, 250000);
     assert_string_equal(drop->origin.file, "drop.lua");

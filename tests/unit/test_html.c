@@ -314,11 +314,30 @@ static void test_the_owner_reads_plain_words(void **state)
     check_page(text);
     const char *body = strstr(text, "<main>");
     expect_holds(body, "The work is not finished yet.");
-    expect_holds(body, "How the hammers travel and meet their strings: D4.");
+    /* blow and dip, in one line */
+    expect_holds(body, "How far keys and hammers go: D4.");
+    assert_int_equal(count(body, "How far keys and hammers go: D4."), 1);
     expect_holds(body, "40 to 60 % relative humidity");
     expect_holds(body, "technical reference guide"); /* with its source */
     for (size_t i = 0; i < sizeof jargon / sizeof *jargon; i++)
         expect_lacks(body, jargon[i]);
+    hl_free(text);
+    put_away(&j);
+}
+
+/* A step without plain words goes by its title, and by itself. */
+static void test_the_owner_reads_a_title(void **state)
+{
+    (void)state;
+    static const hl_report asked = {.owner = true};
+    judged j = judge(BENCH);
+    hl_step *blow = &j.book->steps[small_step(j.book, "blow")];
+    blow->plain = "";
+    blow->title = "Blow & more";
+    char *text = print_report(&j, &asked);
+    check_page(text);
+    expect_holds(text, "<li>Blow &amp; more: D4.</li>");
+    expect_holds(text, "<li>How far keys and hammers go: D4.</li>");
     hl_free(text);
     put_away(&j);
 }
@@ -369,6 +388,7 @@ int main(void)
         cmocka_unit_test(test_weeks_after_a_date),
         cmocka_unit_test(test_no_return_is_invented),
         cmocka_unit_test(test_the_owner_reads_plain_words),
+        cmocka_unit_test(test_the_owner_reads_a_title),
         cmocka_unit_test(test_a_bare_number_has_no_unit),
         cmocka_unit_test(test_the_form_asks_for_what_is_read),
     };

@@ -1,0 +1,105 @@
+/* fast_even.c - who stands out from the neighbours, and what may give way (layer: judge).
+ *
+ * The same comparison as even.c and floated.c, their oracles, on flat arrays: a note's neighbours stand
+ * ready in a list, nearest first, and the first four that are in range are its measure. */
+#include "fast_parts.h"
+
+#include "floated.h"
+
+#define NEIGHBOURS     4
+#define FEWEST_TO_TELL 3
+
+static bool is_in_range(unsigned char state)
+{
+    return state == HL_FAST_PASS || state == HL_FAST_FLOATED || state == HL_FAST_UNEVEN;
+}
+
+/* Twice the median of the nearest offsets in range; false when there are fewer than three. */
+static bool find_lean(const unsigned char *near, const unsigned char *states, const hl_amount *offsets,
+                      hl_amount *lean)
+{
+    hl_amount sum = 0, least = INT64_MAX, most = INT64_MIN;
+    int n = 0;
+    for (; *near != 0 && n < NEIGHBOURS; near++) {
+        if (!is_in_range(states[*near]))
+            continue;
+        const hl_amount offset = offsets[*near];
+        sum += offset;
+        least = offset < least ? offset : least;
+        most = offset > most ? offset : most;
+        n++;
+    }
+    if (n < FEWEST_TO_TELL)
+        return false;
+    /* without the two outer ones: of four the middle two, of three the middle one */
+    *lean = n == NEIGHBOURS ? sum - least - most : 2 * (sum - least - most);
+    return true;
+}
+
+static void mark_step(hl_fast *fast, const hl_fast_plan *plan, int index)
+{
+    const hl_step *step = &plan->book->steps[index];
+    const int from = index * HL_FLAT_NOTES;
+    unsigned char *states = fast->states + from;
+    hl_amount offsets[HL_FLAT_NOTES];
+    if (step->even <= 0 || step->kind == HL_JUDGED || step->scope == HL_ONCE ||
+        fast->counts[index][HL_PASS] < FEWEST_TO_TELL)
+        return;
+    for (int note = 1; note <= plan->keys; note++)
+        offsets[note] = fast->flat.values[from + note] - plan->aim[from + note];
+    for (int note = 1; note <= plan->keys; note++) {
+        hl_amount lean = 0;
+        if ((states[note] != HL_FAST_PASS && states[note] != HL_FAST_FLOATED) ||
+            !find_lean(plan->near[step->breaks] + note * HL_FLAT_NOTES, states, offsets, &lean))
+            continue;
+        hl_amount out = 2 * offsets[note] - lean;
+        if ((out < 0 ? -out : out) <= 2 * step->even)
+            continue;
+        fast->lean[from + note] = lean;
+        states[note] = HL_FAST_UNEVEN;
+        fast->counts[index][HL_PASS]--;
+        fast->counts[index][HL_FAIL]++;
+    }
+}
+
+/* Do the others of the floating step's set pass at this note? */
+static bool others_pass(const hl_fast *fast, const hl_fast_plan *plan, int note)
+{
+    const hl_book *book = plan->book;
+    for (int i = 0; i < book->n_steps; i++)
+        if (i != book->floats.step && hl__floated_ties(book, plan->model, i) &&
+            fast->states[i * HL_FLAT_NOTES + note] != HL_FAST_PASS)
+            return false;
+    return true;
+}
+
+static void float_step(hl_fast *fast, const hl_fast_plan *plan)
+{
+    const int step = plan->book->floats.step, from = step * HL_FLAT_NOTES;
+    const hl_amount within = plan->book->floats.within;
+    if (plan->model < 0)
+        return;
+    for (int note = 1; note <= plan->keys; note++) {
+        const int place = from + note;
+        const hl_amount value = fast->flat.values[place];
+        const bool low = fast->states[place] == HL_FAST_LOW, high = fast->states[place] == HL_FAST_HIGH;
+        if (!(low && value >= plan->low[place] - within) && !(high && value <= plan->high[place] + within))
+            continue;
+        if (!others_pass(fast, plan, note))
+            continue;
+        fast->states[place] = HL_FAST_FLOATED;
+        fast->counts[step][HL_FAIL]--;
+        fast->counts[step][HL_PASS]++;
+    }
+}
+
+void hl__fast_even(hl_fast *fast, const hl_fast_plan *plan)
+{
+    const int floating = plan->book->floats.step;
+    for (int i = 0; i < plan->book->n_steps; i++)
+        if (i != floating)
+            mark_step(fast, plan, i);
+    float_step(fast, plan);
+    if (floating >= 0)
+        mark_step(fast, plan, floating);
+}

@@ -1,0 +1,152 @@
+/* fast_fails.c - what fails on a plain sheet, with its corrections (layer: judge).
+ *
+ * Corrections are not reckoned a second way: where something fails, the careful layers' table is filled
+ * for that note, and correct.c and follow.c do the rest.  A note that passes makes no record at all. */
+#include "fast_parts.h"
+
+#include "correct.h"
+#include "follow.h"
+
+#include <math.h>
+#include <string.h>
+
+static const hl_why WHYS[] = {
+    [HL_FAST_LOW] = HL_WHY_LOW,
+    [HL_FAST_HIGH] = HL_WHY_HIGH,
+    [HL_FAST_WORD] = HL_WHY_WORD,
+    [HL_FAST_UNEVEN] = HL_WHY_UNEVEN,
+};
+
+static bool is_fail(unsigned char state)
+{
+    return state >= HL_FAST_LOW && state <= HL_FAST_UNEVEN;
+}
+
+static bool was_read(const hl_fast *fast, const hl_step *step, int place)
+{
+    return step->kind == HL_DERIVED ? fast->states[place] != HL_FAST_SILENT : fast->flat.read[place] != 0;
+}
+
+static bool start_table(hl_fast *fast, int index)
+{
+    hl_fast_plan *plan = &fast->plans[index];
+    hl_table *table = &fast->tables[index];
+    if (!fast->has_table[index]) {
+        if (!hl__table_start(table, plan->head, plan->book, &plan->arena))
+            return false;
+        fast->has_table[index] = true;
+    }
+    table->arena = &fast->arena;
+    return true;
+}
+
+/* ---- the table at one note -------------------------------------------------------------------- */
+
+static hl_verdict find_verdict(unsigned char state)
+{
+    if (is_fail(state))
+        return HL_FAIL;
+    if (state == HL_FAST_PASS || state == HL_FAST_FLOATED)
+        return HL_PASS;
+    return state == HL_FAST_NOT_APPLICABLE ? HL_NOT_APPLICABLE : HL_MISSING;
+}
+
+static double find_exact(const hl_fast *fast, const hl_fast_plan *plan, int step, int place)
+{
+    if (plan->in_formula[step] || plan->book->steps[step].kind == HL_DERIVED)
+        return fast->exact[place];
+    bool number = plan->book->steps[step].kind == HL_MEASURED && fast->flat.read[place];
+    return number ? (double)fast->flat.values[place] / (double)HL_ONE : (double)NAN;
+}
+
+static void fill_note(hl_fast *fast, const hl_fast_plan *plan, const hl_table *table, int note)
+{
+    for (int i = 0; i < plan->book->n_steps; i++) {
+        const hl_step *step = &plan->book->steps[i];
+        const int place = i * HL_FLAT_NOTES + (step->scope == HL_ONCE ? 0 : note);
+        const unsigned char state = fast->states[place];
+        const bool number = step->kind != HL_JUDGED && was_read(fast, step, place);
+        hl_standing *s = hl__table_at(table, i, note);
+        s->verdict = find_verdict(state);
+        s->listed = state != HL_FAST_SILENT;
+        s->has_value = number;
+        s->value = number ? fast->flat.values[place] : 0;
+        s->floated = state == HL_FAST_FLOATED;
+        s->lean_double = state == HL_FAST_UNEVEN ? fast->lean[place] : 0;
+        s->exact = find_exact(fast, plan, i, place);
+    }
+}
+
+/* What serves all notes is corrected by a look at all of them. */
+static void fill_table(hl_fast *fast, const hl_fast_plan *plan, const hl_table *table)
+{
+    unsigned char filled[HL_FLAT_NOTES] = {0};
+    bool all = false;
+    for (size_t i = 0; i < fast->n_fails; i++)
+        all = all || fast->fails[i].note == 0;
+    for (int note = 0; all && note <= plan->keys; note++)
+        fill_note(fast, plan, table, note);
+    for (size_t i = 0; i < fast->n_fails && !all; i++) {
+        const int note = fast->fails[i].note;
+        if (!filled[note])
+            fill_note(fast, plan, table, note);
+        filled[note] = 1;
+    }
+}
+
+/* ---- findings ----------------------------------------------------------------------------------- */
+
+static void add_fail(hl_fast *fast, const hl_fast_plan *plan, const hl_table *table, int step, int note)
+{
+    const int place = step * HL_FLAT_NOTES + note;
+    const unsigned char state = fast->states[place];
+    const bool judged = plan->book->steps[step].kind == HL_JUDGED;
+    fast->fails[fast->n_fails++] = (hl_finding){.step = step,
+                                                .note = note,
+                                                .verdict = HL_FAIL,
+                                                .why = WHYS[state],
+                                                .has_value = !judged,
+                                                .value = judged ? 0 : fast->flat.values[place],
+                                                .word = judged ? (int)fast->flat.values[place] : -1,
+                                                .target = *hl__table_target(table, step, note),
+                                                .remark = ""};
+}
+
+static bool list_fails(hl_fast *fast, const hl_fast_plan *plan, const hl_table *table)
+{
+    fast->n_fails = 0;
+    for (int step = 0; step < plan->book->n_steps; step++) {
+        const bool once = plan->book->steps[step].scope == HL_ONCE;
+        const unsigned char *states = fast->states + step * HL_FLAT_NOTES;
+        fast->first[step] = fast->n_fails;
+        if (fast->counts[step][HL_FAIL] == 0)
+            continue;
+        for (int note = once ? 0 : 1; note <= (once ? 0 : plan->keys); note++) {
+            if (!is_fail(states[note]))
+                continue;
+            if (fast->n_fails == HL_FAST_FAILS)
+                return false;
+            add_fail(fast, plan, table, step, note);
+        }
+    }
+    fast->first[plan->book->n_steps] = fast->first[plan->book->n_steps + 1] = fast->n_fails;
+    return true;
+}
+
+bool hl__fast_fails(hl_fast *fast, int index)
+{
+    const hl_fast_plan *plan = &fast->plans[index];
+    const hl_table *table = &fast->tables[index];
+    hl__arena_reset(&fast->arena);
+    if (!start_table(fast, index) || !list_fails(fast, plan, table))
+        return false;
+    fill_table(fast, plan, table);
+    for (size_t i = 0; i < fast->n_fails; i++)
+        if (hl__audit_mask(table, fast->fails[i].step, fast->fails[i].note) < 0 &&
+            !hl__correct(table, &fast->fails[i]))
+            return false;
+    hl_audit audit = {.book = plan->book, .findings = fast->fails, .n_findings = fast->n_fails};
+    audit.first = fast->first;
+    hl__follow(&audit, table);
+    return true;
+}

@@ -1,0 +1,42 @@
+/* fast_parts.h - what the files of the short way say to each other (layer: judge, private). */
+#ifndef HL_FAST_PARTS_H
+#define HL_FAST_PARTS_H
+
+#include "fast_audit.h"
+#include "fast_plan.h"
+
+#define HL_FAST_PLANS 2   /* heads kept: more than one when fleets are mixed */
+#define HL_FAST_FAILS 512 /* a sheet with more of them is not plain */
+
+/* What a thread keeps from sheet to sheet: nothing below is taken or given back for a sheet. */
+typedef struct hl_fast {
+    hl_fast_plan plans[HL_FAST_PLANS];
+    hl_table tables[HL_FAST_PLANS]; /* standings, filled only at notes where something fails */
+    bool has_table[HL_FAST_PLANS];
+    int last;
+    hl_text key; /* of the head in hand */
+    size_t n_steps; /* room for so many */
+    hl_flat flat; /* derived steps have their values here too */
+    unsigned char *states;
+    double *exact;   /* [n_steps][HL_FLAT_NOTES], of steps in formulas, NaN = not known */
+    hl_amount *lean; /* of uneven ones: twice what the neighbours lean */
+    int (*counts)[HL_VERDICTS];
+    hl_finding *fails;
+    size_t n_fails;
+    size_t *first;      /* [n_steps + 2]: where each step's fails start */
+    hl_arena arena;     /* corrections of the sheet in hand */
+} hl_fast;
+
+/* fast_head.c: the plan for a head; NULL: not plain, or no memory. */
+hl_fast_plan *hl__fast_find_plan(hl_fast *fast, hl_fleet *fleet, const char *top, size_t size);
+/* The size of a whole file's head, header row included; 0 when it is not plain. */
+size_t hl__fast_head_size(const char *bytes, size_t size);
+
+/* fast_verdict.c: states and counts of everything; false: for the careful way. */
+bool hl__fast_verdicts(hl_fast *fast, const hl_fast_plan *plan);
+/* fast_even.c: who stands out, and what may give way. */
+void hl__fast_even(hl_fast *fast, const hl_fast_plan *plan);
+/* fast_fails.c: the failing ones with their corrections; false: for the careful way. */
+bool hl__fast_fails(hl_fast *fast, int index);
+
+#endif

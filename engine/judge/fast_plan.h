@@ -1,0 +1,54 @@
+/* fast_plan.h - what all plain sheets with one head have in common, laid out flat (layer: judge).
+ *
+ * Targets, scopes and what is asked for depend on the book and on the facts above the header only.  A
+ * thread works them out once, from the careful layers' own table, and uses them for every sheet whose
+ * head says the same. */
+#ifndef HL_FAST_PLAN_H
+#define HL_FAST_PLAN_H
+
+#include "audit.h"
+#include "fast_rows.h"
+
+#define HL_FAST_DERIVED 32
+
+/* How a step stands at a note; place = step * HL_FLAT_NOTES + note. */
+typedef enum hl_fast_state {
+    HL_FAST_SILENT, /* no finding */
+    HL_FAST_PASS,
+    HL_FAST_FLOATED,
+    HL_FAST_LOW,
+    HL_FAST_HIGH,
+    HL_FAST_WORD,
+    HL_FAST_UNEVEN,
+    HL_FAST_MISSING,
+    HL_FAST_NOT_APPLICABLE,
+} hl_fast_state;
+
+typedef struct hl_fast_plan {
+    hl_arena arena;
+    const hl_book *book;
+    char *key; /* the head's bytes, without what is only kept for the record */
+    size_t key_size;
+    bool plain; /* else every sheet with this head is for the careful way */
+    hl_sheet *head;
+    hl_fast_form form;
+    int keys;
+    hl_amount *low, *high, *aim; /* no limit: the ends of the range */
+    unsigned char *applies, *asked;
+    unsigned char *states;      /* of a sheet without readings */
+    int (*counts)[HL_VERDICTS]; /* [n_steps]: of such a sheet */
+    bool *by_section;           /* [n_steps]: asked for once a section, which only the careful way counts */
+    bool *in_formula;           /* [n_steps]: its numbers are wanted as doubles */
+    int derived[HL_FAST_DERIVED]; /* in the order in which they can be computed */
+    int n_derived;
+    double *facts; /* [n_facts][HL_FLAT_NOTES] */
+    /* The other notes of a note's colour, the nearest first, 0 at the end; [1]: of its section too. */
+    unsigned char *near[2];
+    int model; /* of the floating step, or -1 */
+} hl_fast_plan;
+
+/* A plan for the head `top`; false only for want of memory.  `book`: NULL when none can be opened. */
+bool hl__fast_plan(hl_fast_plan *out, const hl_book *book, const char *top, size_t size);
+void hl__fast_plan_free(hl_fast_plan *plan);
+
+#endif

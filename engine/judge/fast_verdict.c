@@ -1,0 +1,138 @@
+/* fast_verdict.c - every reading of a plain sheet against its target, and what is computed from them
+ * (layer: judge).  See fast_rows.h; its oracle is table.c. */
+#include "fast_parts.h"
+
+#include "number.h"
+
+#include <math.h>
+#include <string.h>
+
+static const hl_verdict VERDICTS[] = {
+    [HL_FAST_SILENT] = HL_NOT_APPLICABLE, [HL_FAST_PASS] = HL_PASS,
+    [HL_FAST_FLOATED] = HL_PASS,          [HL_FAST_LOW] = HL_FAIL,
+    [HL_FAST_HIGH] = HL_FAIL,             [HL_FAST_WORD] = HL_FAIL,
+    [HL_FAST_UNEVEN] = HL_FAIL,           [HL_FAST_MISSING] = HL_MISSING,
+    [HL_FAST_NOT_APPLICABLE] = HL_NOT_APPLICABLE,
+};
+
+/* The careful reader asks about a reading that may be in inches; then it is to ask. */
+static bool is_doubtful(const hl_step *step, hl_amount value, hl_amount aim, bool low)
+{
+    hl_amount small = low ? value : aim, big = low ? aim : value;
+    return (step->unit == HL_MM || step->unit == HL_IN) && small > 0 && big >= 20 * small && big <= 30 * small;
+}
+
+static void put_state(hl_fast *fast, int step, int place, hl_fast_state state)
+{
+    fast->states[place] = (unsigned char)state;
+    if (state != HL_FAST_SILENT)
+        fast->counts[step][VERDICTS[state]]++;
+}
+
+/* A place that was not read, or where a reading counts for nothing. */
+static hl_fast_state find_other(const hl_fast_plan *plan, const hl_step *step, int place, bool read)
+{
+    if (!plan->applies[place])
+        return HL_FAST_NOT_APPLICABLE;
+    if (step->skipped)
+        return read || plan->asked[place] ? HL_FAST_NOT_APPLICABLE : HL_FAST_SILENT;
+    return plan->asked[place] ? HL_FAST_MISSING : HL_FAST_SILENT;
+}
+
+static bool judge_numbers(hl_fast *fast, const hl_fast_plan *plan, int index, int from, int to)
+{
+    const hl_step *step = &plan->book->steps[index];
+    for (int note = from; note <= to; note++) {
+        const int place = index * HL_FLAT_NOTES + note;
+        const hl_amount value = fast->flat.values[place];
+        const bool read = fast->flat.read[place];
+        hl_fast_state state = HL_FAST_PASS;
+        if (read && (value < plan->low[place] || value > plan->high[place])) {
+            state = value < plan->low[place] ? HL_FAST_LOW : HL_FAST_HIGH;
+            if (is_doubtful(step, value, plan->aim[place], state == HL_FAST_LOW))
+                return false;
+        }
+        if (!read || !plan->applies[place] || step->skipped)
+            state = find_other(plan, step, place, read);
+        put_state(fast, index, place, state);
+    }
+    return true;
+}
+
+static void judge_words(hl_fast *fast, const hl_fast_plan *plan, int index, int from, int to)
+{
+    const hl_step *step = &plan->book->steps[index];
+    for (int note = from; note <= to; note++) {
+        const int place = index * HL_FLAT_NOTES + note;
+        const bool read = fast->flat.read[place];
+        hl_fast_state state = fast->flat.values[place] < 0 ? HL_FAST_PASS : HL_FAST_WORD;
+        if (!read || !plan->applies[place] || step->skipped)
+            state = find_other(plan, step, place, read);
+        put_state(fast, index, place, state);
+    }
+}
+
+static void fill_exact(hl_fast *fast, const hl_fast_plan *plan, int index)
+{
+    const int from = index * HL_FLAT_NOTES;
+    for (int i = from; i <= from + plan->keys; i++)
+        fast->exact[i] =
+            fast->flat.read[i] ? (double)fast->flat.values[i] / (double)HL_ONE : (double)NAN;
+}
+
+static void judge_derived(hl_fast *fast, const hl_fast_plan *plan, int index)
+{
+    const hl_step *step = &plan->book->steps[index];
+    for (int note = 1; note <= plan->keys; note++) {
+        const int place = index * HL_FLAT_NOTES + note;
+        hl_amount value = 0;
+        if (!plan->applies[place] || isnan(fast->exact[place]) ||
+            !hl__amount_from(fast->exact[place], &value))
+            continue;
+        if (step->resolution > 0)
+            value = hl__round_to(value, step->resolution);
+        fast->flat.values[place] = value;
+        put_state(fast, index, place,
+                  value < plan->low[place]    ? HL_FAST_LOW
+                  : value > plan->high[place] ? HL_FAST_HIGH
+                                              : HL_FAST_PASS);
+    }
+}
+
+static void compute_derived(hl_fast *fast, const hl_fast_plan *plan, int index)
+{
+    const hl_step *step = &plan->book->steps[index];
+    const double *vars[HL_FORMULA_VARS];
+    for (int i = 0; i < step->formula->n_vars; i++) {
+        const hl_var *var = &step->formula->vars[i];
+        vars[i] = (var->kind == HL_VAR_STEP ? fast->exact : plan->facts) + var->index * HL_FLAT_NOTES;
+    }
+    hl__formula_column(step->formula, vars, plan->keys + 1, fast->exact + index * HL_FLAT_NOTES);
+    if (!step->skipped)
+        judge_derived(fast, plan, index);
+}
+
+bool hl__fast_verdicts(hl_fast *fast, const hl_fast_plan *plan)
+{
+    const hl_book *book = plan->book;
+    memcpy(fast->states, plan->states, (size_t)book->n_steps * HL_FLAT_NOTES);
+    memcpy(fast->counts, plan->counts, (size_t)book->n_steps * sizeof *fast->counts);
+    for (int i = 0; i < book->n_steps; i++) {
+        const bool once = book->steps[i].scope == HL_ONCE;
+        const int from = once ? 0 : 1, to = once ? 0 : plan->keys;
+        if (plan->in_formula[i] && book->steps[i].kind != HL_DERIVED)
+            fill_exact(fast, plan, i);
+        if (!fast->flat.any[i])
+            continue;
+        if (plan->by_section[i])
+            return false;
+        memset(fast->counts[i], 0, sizeof fast->counts[i]);
+        if (book->steps[i].kind == HL_JUDGED)
+            judge_words(fast, plan, i, from, to);
+        else if (!judge_numbers(fast, plan, i, from, to))
+            return false;
+    }
+    for (int k = 0; k < plan->n_derived; k++)
+        compute_derived(fast, plan, plan->derived[k]);
+    return true;
+}

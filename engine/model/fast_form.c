@@ -1,0 +1,109 @@
+/* fast_form.c - how a plain sheet's rows are to be read (layer: model). */
+#include "fast_rows.h"
+
+#include <string.h>
+
+static bool is_read_here(const hl_step *step, hl_compass compass, int note)
+{
+    if (step->kind == HL_DERIVED) {
+        return false;
+    }
+    if (note == 0 || step->scope == HL_ONCE) {
+        return (note == 0) == (step->scope == HL_ONCE);
+    }
+    return hl__step_at_pitch(step, hl_note_pitch(compass, note));
+}
+
+/* Words of a judged step that the careful reader could take for another: then it reads them. */
+static bool has_clear_words(const hl_step *step)
+{
+    char ids[2][HL_ID_MOST];
+    for (int i = 0; i < step->n_words; i++) {
+        if (!hl__sheet_id(ids[0], step->words[i].word, strlen(step->words[i].word)) ||
+            strcmp(ids[0], step->words[i].word) != 0 || strcmp(ids[0], "ok") == 0 ||
+            strcmp(ids[0], "void") == 0 || strcmp(ids[0], "skip") == 0) {
+            return false;
+        }
+        for (int k = 0; k < i; k++) {
+            if (strcmp(step->words[k].word, step->words[i].word) == 0) {
+                return false;
+            }
+        }
+    }
+    return true;
+}
+
+static bool make_steps(hl_fast_form *form, hl_arena *arena)
+{
+    size_t n = (size_t)form->book->n_steps;
+    form->fits = hl__arena_array(arena, n + 1, HL_FLAT_NOTES);
+    form->scales = hl__arena_array(arena, n + 1, sizeof *form->scales);
+    form->id_sizes = hl__arena_array(arena, n + 1, 1);
+    form->follows = hl__arena_array(arena, n + 1, sizeof *form->follows);
+    if (form->fits == NULL || form->scales == NULL || form->id_sizes == NULL || form->follows == NULL) {
+        return false;
+    }
+    for (int i = 0; i < form->book->n_steps; i++) {
+        const hl_step *step = &form->book->steps[i];
+        size_t size = strlen(step->id);
+        if (size >= HL_ID_MOST || (step->kind == HL_JUDGED && !has_clear_words(step))) {
+            return false;
+        }
+        form->id_sizes[i] = (unsigned char)size;
+        form->scales[i] = hl__unit_scale(step->unit);
+        for (int note = 0; note <= form->compass.keys; note++) {
+            form->fits[i * HL_FLAT_NOTES + note] = is_read_here(step, form->compass, note);
+        }
+    }
+    return true;
+}
+
+static bool check_columns(hl_fast_form *form)
+{
+    int notes = 0, sheets = 0;
+    for (int i = 0; i < form->n_columns; i++) {
+        const hl_cell_column *column = &form->columns[i];
+        notes += column->kind == HL_CELL_NOTE;
+        sheets += column->kind == HL_CELL_SHEET;
+        if (column->kind == HL_CELL_READING && column->step >= 0) {
+            form->scales[column->step] = hl__unit_scale(column->unit);
+        }
+    }
+    form->many = sheets == 1;
+    return notes == 1 && sheets <= 1;
+}
+
+static bool read_columns(hl_fast_form *form, hl_arena *arena, hl_sheet *head)
+{
+    hl_csv csv;
+    hl_err err;
+    int n = 0, line = 0;
+    hl_cell_column *columns = hl__arena_array(arena, HL_CELLS_MOST, sizeof *columns);
+    if (columns == NULL ||
+        hl__csv_start(&csv, head->name, head->bytes, head->size, head->separator, &err) != HL_OK) {
+        return false;
+    }
+    csv.one_line = true;
+    csv.at = head->bytes + head->head_at;
+    csv.line = head->header_end;
+    bool good = hl__csv_row(&csv, &n, &line, &err) == HL_OK && n > 1;
+    if (good) {
+        form->tidy = head->tidy = hl__sheet_is_tidy(&csv, n);
+        good = form->tidy ? hl__sheet_tidy_columns(head, &csv, &n, columns)
+                          : hl__sheet_wide_columns(head, &csv, &n, columns);
+    }
+    hl__csv_end(&csv);
+    form->columns = columns;
+    form->n_columns = n;
+    return good && check_columns(form);
+}
+
+bool hl__fast_form(hl_fast_form *out, hl_arena *arena, hl_sheet *head)
+{
+    *out = (hl_fast_form){.book = head->book, .compass = head->compass, .separator = head->separator};
+    for (int note = 1; note <= out->compass.keys; note++) {
+        out->names[note] = hl_pitch_name(hl_note_pitch(out->compass, note));
+        out->name_sizes[note] = (unsigned char)strlen(out->names[note]);
+    }
+    return head->n_errors == 0 && make_steps(out, arena) && read_columns(out, arena, head);
+}

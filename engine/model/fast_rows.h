@@ -1,0 +1,66 @@
+/* fast_rows.h - the rows of a plain sheet, straight into flat arrays (layer: model).
+ *
+ * Why a second reader: a fleet is read at the speed of its bytes or not at all, and the careful one
+ * makes a record with its place and texts of every reading.  This one makes nothing: digits become
+ * whole numbers in place.  It knows only what plain sheets hold - numbers with a point and no unit, `ok`
+ * and fault words in full, notes, known steps, each read once.  At the first byte that is anything else
+ * it gives up, and the sheet is read by the careful reader, which is its oracle (tests/unit/test_fast.c). */
+#ifndef HL_FAST_ROWS_H
+#define HL_FAST_ROWS_H
+
+#include "sheet_parts.h"
+
+#define HL_FLAT_NOTES 128 /* places a step has in the arrays: notes 0 ... HL_PITCHES */
+
+/* The readings of one sheet; place = step * HL_FLAT_NOTES + note. */
+typedef struct hl_flat {
+    hl_amount *values;   /* judged: -1 = ok, else the word's index */
+    unsigned char *read; /* 1 = there is a reading */
+    unsigned char *rows; /* [HL_FLAT_NOTES], wide: 1 = the note has its row */
+    unsigned char *any;  /* [n_steps]: 1 = the step has a reading */
+} hl_flat;
+
+/* How a file's rows are to be read; settled by its header and its book. */
+typedef struct hl_fast_form {
+    const hl_book *book;
+    hl_compass compass;
+    char separator;
+    bool tidy, many; /* many: a cell of each row names its sheet */
+    hl_cell_column *columns;
+    int n_columns;
+    unsigned char *fits;      /* like hl_flat.read: may this step be read here? */
+    int64_t *scales;          /* [n_steps]: millionths of the base unit in one unit */
+    const char *names[HL_FLAT_NOTES];
+    unsigned char name_sizes[HL_FLAT_NOTES];
+    unsigned char *id_sizes;  /* [n_steps] */
+    int *follows;             /* [n_steps]: the step that came after it last (a guess, checked) */
+} hl_fast_form;
+
+/* From the header row of a sheet whose head has been read; memory from the arena.  False: its rows are
+ * for the careful reader. */
+bool hl__fast_form(hl_fast_form *out, hl_arena *arena, hl_sheet *head);
+/* Reads rows that end with a line end.  `part`: the sheet's name in a file of many, else NULL.  False
+ * at the first thing that is not plain. */
+bool hl__fast_wide(const hl_fast_form *form, hl_flat *out, const char *rows, size_t size, const char *part);
+bool hl__fast_tidy(const hl_fast_form *form, hl_flat *out, const char *rows, size_t size, const char *part);
+
+/* ---- shared by the two ---- */
+
+/* A number as it was written: digits without the point, and how many stood behind it. */
+typedef struct hl_fast_number {
+    int64_t digits;
+    int decimals;
+    bool negative;
+} hl_fast_number;
+
+/* Each takes the cell at *at and leaves it on the byte behind, which is the separator or the line end;
+ * false when the cell is not plain. */
+bool hl__fast_digits(hl_fast_number *out, const char **at, char separator);
+bool hl__fast_scale(hl_amount *out, const hl_fast_number *number, int64_t scale);
+bool hl__fast_text(const char **at, char separator);
+bool hl__fast_note(const hl_fast_form *form, int *note, const char **at);
+bool hl__fast_part(const char **at, const char *part, char separator);
+bool hl__fast_word(const hl_step *step, hl_amount *word, const char **at, char separator);
+bool hl__fast_keep(const hl_fast_form *form, hl_flat *out, int step, int note, hl_amount value);
+
+#endif
