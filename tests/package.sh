@@ -39,6 +39,7 @@ development=$(echo "$work"/out/libhammerline-dev_*.deb)
 field() {
     local value
     value=$(dpkg-deb --field "$1" "$2")
+    # shellcheck disable=SC2053 # a pattern
     [[ $value == $3 ]] || complain "$(basename "$1"): $2 is \"$value\""
 }
 field "$program" Section utils

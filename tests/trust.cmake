@@ -16,6 +16,8 @@ if(HAMMERLINE_SANITIZE OR HAMMERLINE_COVERAGE)
   target_compile_definitions(test_confine PRIVATE HAMMERLINE_NO_WALLS)
 endif()
 
+target_link_libraries(test_lua_bugs PRIVATE PkgConfig::LUA)
+
 foreach(script output_faults confine)
   add_test(NAME faults_${script} COMMAND bash ${CMAKE_CURRENT_SOURCE_DIR}/faults/${script}.sh)
   set_tests_properties(faults_${script} PROPERTIES TIMEOUT 600 SKIP_RETURN_CODE 77

@@ -173,7 +173,7 @@ static void hear(walk *w)
 static void go_on(walk *w)
 {
     const place none = {-1, 0};
-    w->here = w->spoken = w->last = none;
+    w->here = w->spoken = w->last = w->focus = none;
     w->group = (stop){.at = none};
     w->linger = -1;
     if (w->asked->again)

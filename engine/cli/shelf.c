@@ -12,9 +12,6 @@
 #ifndef HAMMERLINE_RULES_FROM_BIN
 #define HAMMERLINE_RULES_FROM_BIN "../share/hammerline/rules"
 #endif
-#ifndef HAMMERLINE_SOURCE_RULES
-#define HAMMERLINE_SOURCE_RULES ""
-#endif
 
 #define PATH_ROOM 4096
 
@@ -66,20 +63,6 @@ static bool find_own_folder(char *out, size_t room)
     return true;
 }
 
-/* A build folder is known by CMake's notes in it, or one or two folders up. */
-static bool lies_in_build(const char *folder)
-{
-    static const char *const places[] = {"CMakeCache.txt", "../CMakeCache.txt", "../../CMakeCache.txt"};
-    char path[PATH_ROOM + 32];
-    struct stat about;
-    for (size_t i = 0; i < sizeof places / sizeof *places; i++) {
-        snprintf(path, sizeof path, "%s/%s", folder, places[i]);
-        if (stat(path, &about) == 0)
-            return true;
-    }
-    return false;
-}
-
 /* The system tells a real path, so each "../" of `back` takes a folder off its end.  Returns what is
  * left of `back`. */
 static const char *go_up(char *folder, const char *back)
@@ -99,11 +82,8 @@ static bool add_shipped(bookshelf *to)
     char folder[PATH_ROOM];
     if (!find_own_folder(folder, sizeof folder))
         return true;
-    const bool in_build = HAMMERLINE_SOURCE_RULES[0] && lies_in_build(folder);
     const char *back = go_up(folder, HAMMERLINE_RULES_FROM_BIN);
-    if (!add_folder(to, folder, back))
-        return false;
-    return in_build ? add_folder(to, HAMMERLINE_SOURCE_RULES, "") : true;
+    return add_folder(to, folder, back);
 }
 
 int open_bookshelf(bookshelf *out, const request *asked)

@@ -60,6 +60,7 @@ typedef struct walk {
     stop group;            /* and the last group */
     bool stay;             /* gone to by name: stay although it is read */
     int linger;            /* the step that a range finished: its exceptions come next; -1: none */
+    place focus;           /* what was looked at or read last: done is about it; step -1: nothing */
     place last;            /* the last reading of this session; step -1: none */
     char with[128];        /* gauge or method */
     int with_step;

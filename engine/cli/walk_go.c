@@ -81,7 +81,7 @@ static void stand_at(walk *w, place to)
     const place none = {-1, 0};
     if (w->here.step >= 0 && !w->again)
         say_passed(w, w->here, to);
-    w->here = to;
+    w->here = w->focus = to;
     w->stay = true;
     w->linger = -1;
     w->spoken = walk_same_place(w->spoken, to) ? none : w->spoken;
@@ -179,7 +179,7 @@ void walk_take_next(walk *w, int way)
             walk_say(w, 0, 2, "This is the first note.");
             return;
         }
-        w->here = to;
+        w->here = w->focus = to;
         w->stay = true;
         w->linger = -1;
         return;

@@ -216,7 +216,7 @@ static void record_one(walk *w, place at, bool named, const char *text, const ch
     if (!append_all(w, &at, 1, text, remark) || !walk_reload(w))
         return;
     walk_place_rows(w);
-    w->last = at;
+    w->last = w->focus = at;
     answer_one(w, at, named);
     walk_say_changes(w, &at, 1);
     ask_between(w, at);
@@ -236,7 +236,7 @@ static void record_many(walk *w, place *places, size_t n, const entry *typed, co
         if (!append_all(w, places, n, text, remark) || !walk_reload(w))
             return;
         walk_place_rows(w);
-        w->last = places[n - 1];
+        w->last = w->focus = places[n - 1];
         answer_many(w, places, n, text);
         walk_say_changes(w, places, n);
         const place next = walk_begin_step(w, places[0].step);

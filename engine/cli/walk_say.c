@@ -151,8 +151,10 @@ void walk_announce(walk *w)
         say_step(w);
     }
     w->spoken = w->here;
-    if (w->again || w->stay)
-        say_standing(w);
+    if (!w->again && !w->stay)
+        return;
+    w->focus = w->here;
+    say_standing(w);
 }
 
 /* "C4 Hammer blow (44.0-48.0 mm): "; what does not fit beside the reading is left out. */

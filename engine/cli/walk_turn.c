@@ -157,26 +157,19 @@ static bool read_amount(const walk *w, work *of, char *rest)
 
 /* ---- where ------------------------------------------------------------------------------------- */
 
-static bool wants_work(const hl_finding *finding)
-{
-    return finding && (finding->verdict == HL_FAIL || finding->verdict == HL_STALE);
-}
-
-/* What was advised last: here when the walk stands on it, else at the last reading. */
+/* What the technician looked at last, unless a note is named. */
 static place find_work(const walk *w, const entry *typed)
 {
     const int step = w->here.step >= 0 ? w->here.step : w->last.step;
     if (typed->select == SELECT_SPAN && typed->from == typed->to)
         return (place){step, typed->from};
-    if (w->stay || (w->again && wants_work(walk_cell(w, w->here))))
-        return w->here;
-    return w->last.step >= 0 && (w->here.step < 0 || wants_work(walk_cell(w, w->last))) ? w->last : w->here;
+    return w->focus.step >= 0 ? w->focus : w->here;
 }
 
+/* of->at tells where. */
 static bool read_work(walk *w, work *of, const entry *typed)
 {
     char rest[ENTRY_MOST + 1];
-    of->at = find_work(w, typed);
     if (of->at.step < 0 || (typed->select != SELECT_HERE && typed->select != SELECT_SPAN)) {
         walk_say(w, 0, 2, "Done at which note? Go there first, or name it, as in: C5 done 1/4 up.");
         return false;
@@ -227,7 +220,7 @@ static bool is_readable(const walk *w, place at)
 
 void walk_take_done(walk *w, const entry *typed)
 {
-    work of = {.at = {-1, 0}};
+    work of = {.at = find_work(w, typed)};
     if (!read_work(w, &of, typed))
         return;
     const hl_journal_row row = make_row(w, &of);
@@ -244,7 +237,7 @@ void walk_take_done(walk *w, const entry *typed)
     walk_say_changes(w, &none, 1);
     if (!is_readable(w, of.at))
         return;
-    w->here = of.at;
+    w->here = w->focus = of.at;
     w->spoken = of.at.step == w->spoken.step ? of.at : w->spoken;
     w->stay = true;
 }
@@ -253,8 +246,7 @@ void walk_take_done(walk *w, const entry *typed)
  * written, and the reading written again. */
 void walk_take_between(walk *w, const entry *typed)
 {
-    work of = {.at = {-1, 0}};
-    kept_row *last = w->n_kept > 0 ? &w->kept[w->n_kept - 1] : NULL;
+    const kept_row *last = w->n_kept > 0 ? &w->kept[w->n_kept - 1] : NULL;
     if (!last || last->adjustment || hl_sheet_line(w->sheet, last->id, last->row_note) != last->line) {
         walk_say(w, 0, 2,
                  "The last entry is not a reading of this session. Type done AMOUNT, then read again.");
@@ -266,13 +258,11 @@ void walk_take_between(walk *w, const entry *typed)
     snprintf(text, sizeof text, "%s", last->text);
     snprintf(method, sizeof method, "%s", last->method);
     at.select = SELECT_HERE;
-    const bool stay = w->stay, second = w->again;
-    w->stay = w->again = false; /* the work is about the last reading, wherever the walk stands */
-    const bool read = read_work(w, &of, &at);
-    w->stay = stay;
-    w->again = second;
+    work of = {.at = again.at}; /* wherever the walk stands now */
+    if (!read_work(w, &of, &at))
+        return;
     const hl_journal_row turn = make_row(w, &of);
-    if (!read || !walk_check(w, &turn))
+    if (!walk_check(w, &turn))
         return;
     const kept_row as = make_kept(w, &of);
     hl_journal_row back = {.note = walk_note_name(w, again.row_note), .step = again.id, .reading = "void"};

@@ -62,7 +62,7 @@ void walk_take_undo(walk *w)
         if (!w->kept[i].adjustment)
             w->last = w->kept[i].at;
     walk_say_changes(w, &at, 1);
-    w->here = at;
+    w->here = w->focus = at;
     w->stay = true;
     w->linger = -1;
 }
@@ -94,7 +94,7 @@ void walk_take_withdraw(walk *w, const entry *typed)
         walk_reading(w, now, sizeof now, finding);
     walk_say(w, 0, 2, "Withdrawn and saved: %s %s. What counts now: %s.", row.note, row.step, now);
     walk_say_changes(w, &at, 1);
-    w->here = at;
+    w->here = w->focus = at;
     w->stay = true;
 }
 

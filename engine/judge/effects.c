@@ -27,7 +27,7 @@ static void gather_vars(const hl_book *book, const hl_sheet *sheet, const hl_for
         } else if (var->aspect != HL_ASPECT_VALUE) {
             vars[i] = NAN; /* aspects belong to conditions; no value follows from them */
         } else {
-            vars[i] = values[var->index];
+            vars[i] = values ? values[var->index] : (double)NAN;
             if (with_aims && isnan(vars[i]))
                 vars[i] = find_aim(book, sheet, var->index, note);
         }
@@ -88,19 +88,21 @@ static int find_sign(const hl_effect *effect, double slope)
     return way > 0 ? 1 : way < 0 ? -1 : 0;
 }
 
-static hl_effect find_chained(const hl_book *book, const hl_sheet *sheet, int step, int note,
-                              const double *values, const hl_effect *effects)
+hl_effect hl__effect_chained(const hl_book *book, const hl_sheet *sheet, int step, int note,
+                             const double *values, const hl_effect *effects)
 {
     const hl_formula *formula = book->steps[step].formula;
-    double vars[HL_FORMULA_VARS], slopes[HL_FORMULA_VARS];
+    double vars[HL_FORMULA_VARS];
     hl_effect total = {.kind = HL_EFFECT_NONE};
     bool assumed = false, learned = false, strong = false, slight = false;
     bool up = false, down = false, unknown = false;
     gather_vars(book, sheet, formula, note, values, true, vars, &assumed);
-    hl__formula_slopes(formula, vars, slopes);
     for (int i = 0; i < formula->n_vars; i++) {
         const hl_var *var = &formula->vars[i];
-        if (var->kind != HL_VAR_STEP || effects[var->index].kind == HL_EFFECT_NONE || slopes[i] == 0)
+        if (var->kind != HL_VAR_STEP || effects[var->index].kind == HL_EFFECT_NONE)
+            continue;
+        const double slope = hl__formula_slope(formula, vars, i);
+        if (slope == 0)
             continue;
         const hl_effect *effect = &effects[var->index];
         assumed = assumed || effect->assumed;
@@ -109,14 +111,14 @@ static hl_effect find_chained(const hl_book *book, const hl_sheet *sheet, int st
             slight = true;
             continue;
         }
-        const int sign = find_sign(effect, slopes[i]);
+        const int sign = find_sign(effect, slope);
         up |= sign > 0;
         down |= sign < 0;
         unknown |= sign == 0;
-        if (effect->kind == HL_EFFECT_STRONG || !isfinite(slopes[i]))
+        if (effect->kind == HL_EFFECT_STRONG || !isfinite(slope))
             strong = true;
         else
-            total.by += slopes[i] * effect->by;
+            total.by += slope * effect->by;
     }
     total.kind = strong          ? HL_EFFECT_STRONG
                  : total.by != 0 ? HL_EFFECT_BY
@@ -170,7 +172,7 @@ void hl__effects_learned(const hl_book *book, const hl_sheet *sheet, const doubl
         for (int i = 0; i < book->n_steps; i++) {
             if (!book->steps[i].formula)
                 continue;
-            hl_effect effect = find_chained(book, sheet, i, note, values, effects);
+            hl_effect effect = hl__effect_chained(book, sheet, i, note, values, effects);
             changed = changed || !same_effect(&effect, &effects[i]);
             effects[i] = effect;
         }

@@ -38,6 +38,11 @@ void hl__effects_learned(const hl_book *book, const hl_sheet *sheet, const doubl
 hl_effect hl__effect_of_move(const hl_book *book, const hl_sheet *sheet, int adjuster, const hl_move *move,
                              int note);
 
+/* The same of a step with a formula, from the effects on the readings in it.  `values` may be NULL: the
+ * aims stand in. */
+hl_effect hl__effect_chained(const hl_book *book, const hl_sheet *sheet, int step, int note,
+                             const double *values, const hl_effect *effects);
+
 /* Value of a step's formula at a note from `values` and the sheet's facts; NaN when a reading it
  * needs is missing.  *assumed is set when an assumed fact took part. */
 double hl__step_formula_value(const hl_book *book, const hl_sheet *sheet, int step, int note,

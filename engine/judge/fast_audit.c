@@ -71,11 +71,12 @@ static bool read_rows(hl_fast *fast, const hl_fast_plan *plan, const hl_fleet_sh
     const size_t steps = (size_t)plan->book->n_steps;
     if (size > SIZE_MOST || plan->form.many != (text->part.part != NULL))
         return false;
-    memset(fast->flat.read, 0, steps * HL_FLAT_NOTES);
+    memcpy(fast->flat.read, plan->form.blank, steps * HL_FLAT_NOTES);
     memset(fast->flat.rows, 0, HL_FLAT_NOTES);
     memset(fast->flat.any, 0, steps);
-    return plan->form.tidy ? hl__fast_tidy(&plan->form, &fast->flat, rows, size, text->part.part)
-                           : hl__fast_wide(&plan->form, &fast->flat, rows, size, text->part.part);
+    const bool plain =
+        plan->form.tidy ? hl__fast_tidy(&plan->form, &fast->flat, rows, size, text->part.part)
+                        : hl__fast_wide(&plan->form, &fast->flat, rows, size, text->part.part);
 }
 
 /* ---- the result ---------------------------------------------------------------------------------- */
@@ -137,7 +138,7 @@ bool hl__fast_judge(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet
         return false;
     /* a whole file begins with its head; of a file of many it stands apart */
     const size_t head = part->part ? 0 : hl__fast_head_size(part->rows, part->rows_size);
-    const hl_fast_plan *plan =
+    hl_fast_plan *plan =
         hl__fast_find_plan(fast, worker->fleet, part->part ? part->top : part->rows,
                            part->part ? part->top_size : head);
     if (!plan || !make_room(fast, (size_t)plan->book->n_steps + 1) ||
@@ -145,7 +146,7 @@ bool hl__fast_judge(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet
         !hl__fast_verdicts(fast, plan))
         return false;
     hl__fast_even(fast, plan);
-    if (!hl__fast_fails(fast, fast->last))
+    if (!hl__fast_fails(fast, plan))
         return false;
     add_result(fast, plan, node, text);
     return true;

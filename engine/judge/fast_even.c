@@ -9,19 +9,14 @@
 #define NEIGHBOURS     4
 #define FEWEST_TO_TELL 3
 
-static bool is_in_range(unsigned char state)
-{
-    return state == HL_FAST_PASS || state == HL_FAST_FLOATED || state == HL_FAST_UNEVEN;
-}
-
 /* Twice the median of the nearest offsets in range; false when there are fewer than three. */
-static bool find_lean(const unsigned char *near, const unsigned char *states, const hl_amount *offsets,
+static bool find_lean(const unsigned char *near, const bool *in_range, const hl_amount *offsets,
                       hl_amount *lean)
 {
     hl_amount sum = 0, least = INT64_MAX, most = INT64_MIN;
     int n = 0;
     for (; *near != 0 && n < NEIGHBOURS; near++) {
-        if (!is_in_range(states[*near]))
+        if (!in_range[*near])
             continue;
         const hl_amount offset = offsets[*near];
         sum += offset;
@@ -42,15 +37,18 @@ static void mark_step(hl_fast *fast, const hl_fast_plan *plan, int index)
     const int from = index * HL_FLAT_NOTES;
     unsigned char *states = fast->states + from;
     hl_amount offsets[HL_FLAT_NOTES];
+    bool in_range[HL_FLAT_NOTES]; /* what stands out of its neighbours stays a measure for others */
     if (step->even <= 0 || step->kind == HL_JUDGED || step->scope == HL_ONCE ||
         fast->counts[index][HL_PASS] < FEWEST_TO_TELL)
         return;
-    for (int note = 1; note <= plan->keys; note++)
+    for (int note = 1; note <= plan->keys; note++) {
         offsets[note] = fast->flat.values[from + note] - plan->aim[from + note];
+        in_range[note] = states[note] == HL_FAST_PASS || states[note] == HL_FAST_FLOATED;
+    }
     for (int note = 1; note <= plan->keys; note++) {
         hl_amount lean = 0;
-        if ((states[note] != HL_FAST_PASS && states[note] != HL_FAST_FLOATED) ||
-            !find_lean(plan->near[step->breaks] + note * HL_FLAT_NOTES, states, offsets, &lean))
+        if (!in_range[note] ||
+            !find_lean(plan->near[step->breaks] + note * HL_FLAT_NOTES, in_range, offsets, &lean))
             continue;
         hl_amount out = 2 * offsets[note] - lean;
         if ((out < 0 ? -out : out) <= 2 * step->even)

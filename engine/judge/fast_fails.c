@@ -24,19 +24,22 @@ static bool is_fail(unsigned char state)
 
 static bool was_read(const hl_fast *fast, const hl_step *step, int place)
 {
-    return step->kind == HL_DERIVED ? fast->states[place] != HL_FAST_SILENT : fast->flat.read[place] != 0;
+    return step->kind == HL_DERIVED ? fast->states[place] != HL_FAST_SILENT : fast->flat.read[place] == HL_FLAT_READ;
 }
 
-static bool start_table(hl_fast *fast, int index)
+/* At first every place of the table stands as on a sheet without readings. */
+static bool start_table(hl_fast *fast, hl_fast_plan *plan)
 {
-    hl_fast_plan *plan = &fast->plans[index];
-    hl_table *table = &fast->tables[index];
-    if (!fast->has_table[index]) {
-        if (!hl__table_start(table, plan->head, plan->book, &plan->arena))
+    if (!plan->has_table) {
+        if (!hl__table_start(&plan->table, plan->head, plan->book, &plan->arena))
             return false;
-        fast->has_table[index] = true;
+        hl__table_read(&plan->table);
+        plan->table.known = plan->known;
+        plan->has_table = true;
     }
-    table->arena = &fast->arena;
+    plan->table.arena = &fast->arena;
+    for (int i = 0; i < plan->book->n_steps; i++)
+        plan->ever[i] = plan->ever[i] || fast->flat.any[i];
     return true;
 }
 
@@ -55,13 +58,15 @@ static double find_exact(const hl_fast *fast, const hl_fast_plan *plan, int step
 {
     if (plan->in_formula[step] || plan->book->steps[step].kind == HL_DERIVED)
         return fast->exact[place];
-    bool number = plan->book->steps[step].kind == HL_MEASURED && fast->flat.read[place];
+    bool number = plan->book->steps[step].kind == HL_MEASURED && fast->flat.read[place] == HL_FLAT_READ;
     return number ? (double)fast->flat.values[place] / (double)HL_ONE : (double)NAN;
 }
 
 static void fill_note(hl_fast *fast, const hl_fast_plan *plan, const hl_table *table, int note)
 {
     for (int i = 0; i < plan->book->n_steps; i++) {
+        if (!plan->ever[i])
+            continue;
         const hl_step *step = &plan->book->steps[i];
         const int place = i * HL_FLAT_NOTES + (step->scope == HL_ONCE ? 0 : note);
         const unsigned char state = fast->states[place];
@@ -133,17 +138,22 @@ static bool list_fails(hl_fast *fast, const hl_fast_plan *plan, const hl_table *
     return true;
 }
 
-bool hl__fast_fails(hl_fast *fast, int index)
+static bool correct_one(const hl_fast_plan *plan, hl_finding *finding)
 {
-    const hl_fast_plan *plan = &fast->plans[index];
-    const hl_table *table = &fast->tables[index];
+    const bool masked = plan->masked[finding->step] &&
+                        hl__audit_mask(&plan->table, finding->step, finding->note) >= 0;
+    return masked || hl__correct(&plan->table, finding);
+}
+
+bool hl__fast_fails(hl_fast *fast, hl_fast_plan *plan)
+{
+    const hl_table *table = &plan->table;
     hl__arena_reset(&fast->arena);
-    if (!start_table(fast, index) || !list_fails(fast, plan, table))
+    if (!start_table(fast, plan) || !list_fails(fast, plan, table))
         return false;
     fill_table(fast, plan, table);
     for (size_t i = 0; i < fast->n_fails; i++)
-        if (hl__audit_mask(table, fast->fails[i].step, fast->fails[i].note) < 0 &&
-            !hl__correct(table, &fast->fails[i]))
+        if (!correct_one(plan, &fast->fails[i]))
             return false;
     hl_audit audit = {.book = plan->book, .findings = fast->fails, .n_findings = fast->n_fails};
     audit.first = fast->first;

@@ -91,7 +91,6 @@ static bool make_plan(hl_fast *fast, hl_fleet *fleet, int index)
 {
     hl_fast_plan *plan = &fast->plans[index];
     hl__fast_plan_free(plan);
-    fast->has_table[index] = false;
     bool good = hl__fast_plan(plan, find_book(fleet, &fast->key), fast->key.data, fast->key.size);
     plan->plain = good && plan->plain && keeps_to_records(plan);
     plan->key = fast->key.data;

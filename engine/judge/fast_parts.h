@@ -11,9 +11,7 @@
 /* What a thread keeps from sheet to sheet: nothing below is taken or given back for a sheet. */
 typedef struct hl_fast {
     hl_fast_plan plans[HL_FAST_PLANS];
-    hl_table tables[HL_FAST_PLANS]; /* standings, filled only at notes where something fails */
-    bool has_table[HL_FAST_PLANS];
-    int last;
+    int last; /* the one used last */
     hl_text key; /* of the head in hand */
     size_t n_steps; /* room for so many */
     hl_flat flat; /* derived steps have their values here too */
@@ -37,6 +35,6 @@ bool hl__fast_verdicts(hl_fast *fast, const hl_fast_plan *plan);
 /* fast_even.c: who stands out, and what may give way. */
 void hl__fast_even(hl_fast *fast, const hl_fast_plan *plan);
 /* fast_fails.c: the failing ones with their corrections; false: for the careful way. */
-bool hl__fast_fails(hl_fast *fast, int index);
+bool hl__fast_fails(hl_fast *fast, hl_fast_plan *plan);
 
 #endif

@@ -176,12 +176,15 @@ static bool take_memory(hl_fast_plan *plan)
     plan->counts = hl__arena_array(arena, steps, sizeof *plan->counts);
     plan->by_section = hl__arena_array(arena, steps, sizeof *plan->by_section);
     plan->in_formula = hl__arena_array(arena, steps, sizeof *plan->in_formula);
+    plan->simple = hl__arena_array(arena, steps, sizeof *plan->simple);
+    plan->masked = hl__arena_array(arena, steps, sizeof *plan->masked);
+    plan->ever = hl__arena_array(arena, steps, sizeof *plan->ever);
     plan->facts =
         hl__arena_array(arena, ((size_t)plan->book->n_facts + 1) * HL_FLAT_NOTES, sizeof *plan->facts);
     plan->near[0] = hl__arena_array(arena, HL_FLAT_NOTES, HL_FLAT_NOTES);
     plan->near[1] = hl__arena_array(arena, HL_FLAT_NOTES, HL_FLAT_NOTES);
     return plan->low && plan->high && plan->aim && plan->applies && plan->asked && plan->states &&
-           plan->counts && plan->by_section && plan->in_formula && plan->facts && plan->near[0] &&
+           plan->counts && plan->by_section && plan->simple && plan->masked && plan->ever && plan->in_formula && plan->facts && plan->near[0] &&
            plan->near[1];
 }
 
@@ -194,6 +197,21 @@ static bool find_float(hl_fast_plan *plan)
         if (hl__floated_ties(book, plan->model, i) && book->steps[i].scope == HL_ONCE)
             return false;
     return true;
+}
+
+static void lay_marks(hl_fast_plan *plan)
+{
+    const hl_book *book = plan->book;
+    for (int i = 0; i < book->n_steps; i++) {
+        const hl_step *step = &book->steps[i];
+        plan->ever[i] = step->kind == HL_DERIVED;
+        plan->simple[i] = !step->skipped;
+        for (int note = 0; note <= plan->keys; note++)
+            if (plan->form.blank[place_of(i, note)] == HL_FLAT_FREE && !plan->applies[place_of(i, note)])
+                plan->simple[i] = false;
+        for (int k = 0; k < step->n_masks; k++)
+            plan->masked[step->masks[k]] = true;
+    }
 }
 
 bool hl__fast_plan(hl_fast_plan *out, const hl_book *book, const char *top, size_t size)
@@ -214,6 +232,8 @@ bool hl__fast_plan(hl_fast_plan *out, const hl_book *book, const char *top, size
     if (!order_derived(out) || !find_float(out))
         return true;
     lay_formulas(out);
+    lay_marks(out);
+    out->known = hl__known_new(&out->arena, book, out->head);
     lay_neighbours(out, false);
     lay_neighbours(out, true);
     out->plain = true;

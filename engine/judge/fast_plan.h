@@ -8,6 +8,7 @@
 
 #include "audit.h"
 #include "fast_rows.h"
+#include "known.h"
 
 #define HL_FAST_DERIVED 32
 
@@ -44,7 +45,13 @@ typedef struct hl_fast_plan {
     double *facts; /* [n_facts][HL_FLAT_NOTES] */
     /* The other notes of a note's colour, the nearest first, 0 at the end; [1]: of its section too. */
     unsigned char *near[2];
-    int model; /* of the floating step, or -1 */
+    int model;    /* of the floating step, or -1 */
+    bool *simple; /* [n_steps]: wherever it can be read, its reading is judged */
+    bool *masked; /* [n_steps]: there is a step that can make its readings mean nothing */
+    bool *ever;   /* [n_steps]: had a reading on one of the sheets so far, or is derived */
+    const hl_known *known;
+    hl_table table; /* standings at notes where something failed; of steps never read as at the start */
+    bool has_table;
 } hl_fast_plan;
 
 /* A plan for the head `top`; false only for want of memory.  `book`: NULL when none can be opened. */

@@ -39,13 +39,43 @@ static hl_fast_state find_other(const hl_fast_plan *plan, const hl_step *step, i
     return plan->asked[place] ? HL_FAST_MISSING : HL_FAST_SILENT;
 }
 
+/* The usual step: where it can be read, its reading is judged.  Without a branch a reading, but for
+ * the loop's own. */
+static bool judge_simple(hl_fast *fast, const hl_fast_plan *plan, int index, int from, int to)
+{
+    const int row = index * HL_FLAT_NOTES;
+    const hl_amount *values = fast->flat.values + row, *low = plan->low + row, *high = plan->high + row;
+    const unsigned char *read = fast->flat.read + row, *before = plan->states + row;
+    unsigned char *states = fast->states + row;
+    int *counts = fast->counts[index], reads = 0, fails = 0, asked = 0;
+    for (int note = from; note <= to; note++) {
+        const int is_read = read[note] == HL_FLAT_READ;
+        const int is_low = values[note] < low[note], is_high = values[note] > high[note];
+        const int state = HL_FAST_PASS + is_low * (HL_FAST_LOW - HL_FAST_PASS) +
+                          is_high * (HL_FAST_HIGH - HL_FAST_PASS);
+        states[note] = (unsigned char)(is_read ? state : before[note]);
+        reads += is_read;
+        fails += is_read & (is_low | is_high);
+        asked += is_read & (before[note] == HL_FAST_MISSING);
+    }
+    counts[HL_MISSING] -= asked;
+    counts[HL_FAIL] += fails;
+    counts[HL_PASS] += reads - fails;
+    for (int note = from; fails > 0 && note <= to; note++)
+        if ((states[note] == HL_FAST_LOW || states[note] == HL_FAST_HIGH) &&
+            is_doubtful(&plan->book->steps[index], values[note], plan->aim[row + note],
+                        states[note] == HL_FAST_LOW))
+            return false;
+    return true;
+}
+
 static bool judge_numbers(hl_fast *fast, const hl_fast_plan *plan, int index, int from, int to)
 {
     const hl_step *step = &plan->book->steps[index];
     for (int note = from; note <= to; note++) {
         const int place = index * HL_FLAT_NOTES + note;
         const hl_amount value = fast->flat.values[place];
-        const bool read = fast->flat.read[place];
+        const bool read = fast->flat.read[place] == HL_FLAT_READ;
         hl_fast_state state = HL_FAST_PASS;
         if (read && (value < plan->low[place] || value > plan->high[place])) {
             state = value < plan->low[place] ? HL_FAST_LOW : HL_FAST_HIGH;
@@ -64,7 +94,7 @@ static void judge_words(hl_fast *fast, const hl_fast_plan *plan, int index, int 
     const hl_step *step = &plan->book->steps[index];
     for (int note = from; note <= to; note++) {
         const int place = index * HL_FLAT_NOTES + note;
-        const bool read = fast->flat.read[place];
+        const bool read = fast->flat.read[place] == HL_FLAT_READ;
         hl_fast_state state = fast->flat.values[place] < 0 ? HL_FAST_PASS : HL_FAST_WORD;
         if (!read || !plan->applies[place] || step->skipped)
             state = find_other(plan, step, place, read);
@@ -77,7 +107,19 @@ static void fill_exact(hl_fast *fast, const hl_fast_plan *plan, int index)
     const int from = index * HL_FLAT_NOTES;
     for (int i = from; i <= from + plan->keys; i++)
         fast->exact[i] =
-            fast->flat.read[i] ? (double)fast->flat.values[i] / (double)HL_ONE : (double)NAN;
+            fast->flat.read[i] == HL_FLAT_READ ? (double)fast->flat.values[i] / (double)HL_ONE : (double)NAN;
+}
+
+/* As hl__amount_from() rounds: half away from zero.  Below 2^52 the whole part and the rest are exact. */
+static bool round_value(double units, hl_amount *out)
+{
+    const double scaled = units * 1e6;
+    if (!(fabs(units) <= 1e6))
+        return false; /* not a number, too */
+    const hl_amount whole = (hl_amount)scaled;
+    const double rest = scaled - (double)whole;
+    *out = whole + (rest >= 0.5) - (rest <= -0.5);
+    return true;
 }
 
 static void judge_derived(hl_fast *fast, const hl_fast_plan *plan, int index)
@@ -86,8 +128,7 @@ static void judge_derived(hl_fast *fast, const hl_fast_plan *plan, int index)
     for (int note = 1; note <= plan->keys; note++) {
         const int place = index * HL_FLAT_NOTES + note;
         hl_amount value = 0;
-        if (!plan->applies[place] || isnan(fast->exact[place]) ||
-            !hl__amount_from(fast->exact[place], &value))
+        if (!plan->applies[place] || !round_value(fast->exact[place], &value))
             continue;
         if (step->resolution > 0)
             value = hl__round_to(value, step->resolution);
@@ -126,6 +167,11 @@ bool hl__fast_verdicts(hl_fast *fast, const hl_fast_plan *plan)
             continue;
         if (plan->by_section[i])
             return false;
+        if (book->steps[i].kind != HL_JUDGED && plan->simple[i]) {
+            if (!judge_simple(fast, plan, i, from, to))
+                return false;
+            continue;
+        }
         memset(fast->counts[i], 0, sizeof fast->counts[i]);
         if (book->steps[i].kind == HL_JUDGED)
             judge_words(fast, plan, i, from, to);

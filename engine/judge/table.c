@@ -1,6 +1,7 @@
 /* table.c - fills the table with what was read and what follows from it (layer: judge). */
 #include "table.h"
 
+#include "known.h"
 #include "verdict.h"
 
 #include <math.h>
@@ -54,13 +55,16 @@ void hl__effects_now(const hl_table *table, int adjuster, int note, const double
 {
     const double *factors =
         table->factors ? table->factors + (size_t)adjuster * (size_t)table->book->n_steps : NULL;
-    hl__effects_learned(table->book, table->sheet, factors, adjuster, note, values, effects);
+    if (!table->known || table->factors ||
+        !hl__known_effects(table->known, table->book, table->sheet, adjuster, note, values, effects))
+        hl__effects_learned(table->book, table->sheet, factors, adjuster, note, values, effects);
 }
 
 void hl__table_values(const hl_table *table, int note, double *values)
 {
-    for (int i = 0; i < table->book->n_steps; i++)
-        values[i] = hl__table_at(table, i, note)->exact;
+    const hl_standing *row = table->standings; /* of the step */
+    for (int i = 0; i < table->book->n_steps; i++, row += table->keys + 1)
+        values[i] = row[table->book->steps[i].scope == HL_ONCE ? 0 : note].exact;
 }
 
 bool hl__table_round(const hl_table *table, int step, double exact, hl_amount *out)

@@ -63,6 +63,7 @@ typedef struct hl_table {
     hl_effect *effects, *effects_elsewhere;   /* [n_steps] each */
     unsigned char *marks_again, *marks_spoil; /* [n_steps] each */
     double *factors;                          /* [n_adjusters][n_steps], 0 = none; NULL: nothing learned */
+    const struct hl_known *known;             /* effects worked out beforehand (known.h), or NULL */
     hl_deed *deeds;                           /* in the order of their rows */
     int n_deeds;
 } hl_table;

@@ -78,12 +78,12 @@ static bool must_read_again(const hl_touch *touch, int step, bool known, hl_amou
 static bool is_spoilt(const hl_touch *touch, int step, hl_amount amount)
 {
     const hl_standing *s = hl__table_at(touch->table, step, touch->note);
-    const hl_target target = hl__floated_target(touch->table, step, touch->note);
     hl_amount reading = 0;
     if (s->verdict != HL_PASS || !s->has_value || touch->effects[step].kind != HL_EFFECT_BY)
         return false;
     if (!hl__touch_reading(touch, step, amount, &reading))
         return false;
+    const hl_target target = hl__floated_target(touch->table, step, touch->note);
     return hl__verdict_value(&target, reading).verdict != HL_PASS;
 }
 
@@ -91,6 +91,8 @@ static void mark_note(const hl_touch *touch, int fixed, bool known, hl_amount am
 {
     const hl_table *table = touch->table;
     for (int i = 0; i < table->book->n_steps; i++) {
+        if (touch->effects[i].kind == HL_EFFECT_NONE)
+            continue;
         const hl_standing *s = hl__table_at(table, i, touch->note);
         if (!hl__table_holds(table, i, touch->note) || !s->listed || s->verdict == HL_NOT_APPLICABLE)
             continue;

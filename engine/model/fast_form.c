@@ -36,11 +36,11 @@ static bool has_clear_words(const hl_step *step)
 static bool make_steps(hl_fast_form *form, hl_arena *arena)
 {
     size_t n = (size_t)form->book->n_steps;
-    form->fits = hl__arena_array(arena, n + 1, HL_FLAT_NOTES);
+    form->blank = hl__arena_array(arena, n + 1, HL_FLAT_NOTES);
     form->scales = hl__arena_array(arena, n + 1, sizeof *form->scales);
     form->id_sizes = hl__arena_array(arena, n + 1, 1);
     form->follows = hl__arena_array(arena, n + 1, sizeof *form->follows);
-    if (form->fits == NULL || form->scales == NULL || form->id_sizes == NULL || form->follows == NULL) {
+    if (form->blank == NULL || form->scales == NULL || form->id_sizes == NULL || form->follows == NULL) {
         return false;
     }
     for (int i = 0; i < form->book->n_steps; i++) {
@@ -52,7 +52,8 @@ static bool make_steps(hl_fast_form *form, hl_arena *arena)
         form->id_sizes[i] = (unsigned char)size;
         form->scales[i] = hl__unit_scale(step->unit);
         for (int note = 0; note <= form->compass.keys; note++) {
-            form->fits[i * HL_FLAT_NOTES + note] = is_read_here(step, form->compass, note);
+            form->blank[i * HL_FLAT_NOTES + note] =
+                is_read_here(step, form->compass, note) ? HL_FLAT_FREE : HL_FLAT_CLOSED;
         }
     }
     return true;

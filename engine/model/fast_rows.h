@@ -12,10 +12,13 @@
 
 #define HL_FLAT_NOTES 128 /* places a step has in the arrays: notes 0 ... HL_PITCHES */
 
+/* Whether there is a reading at a place. */
+enum { HL_FLAT_FREE, HL_FLAT_READ, HL_FLAT_CLOSED /* the step is not read at this note */ };
+
 /* The readings of one sheet; place = step * HL_FLAT_NOTES + note. */
 typedef struct hl_flat {
-    hl_amount *values;   /* judged: -1 = ok, else the word's index */
-    unsigned char *read; /* 1 = there is a reading */
+    hl_amount *values; /* judged: -1 = ok, else the word's index */
+    unsigned char *read;
     unsigned char *rows; /* [HL_FLAT_NOTES], wide: 1 = the note has its row */
     unsigned char *any;  /* [n_steps]: 1 = the step has a reading */
 } hl_flat;
@@ -28,12 +31,12 @@ typedef struct hl_fast_form {
     bool tidy, many; /* many: a cell of each row names its sheet */
     hl_cell_column *columns;
     int n_columns;
-    unsigned char *fits;      /* like hl_flat.read: may this step be read here? */
-    int64_t *scales;          /* [n_steps]: millionths of the base unit in one unit */
+    unsigned char *blank; /* hl_flat.read of a sheet without readings */
+    int64_t *scales;      /* [n_steps]: millionths of the base unit in one unit */
     const char *names[HL_FLAT_NOTES];
     unsigned char name_sizes[HL_FLAT_NOTES];
-    unsigned char *id_sizes;  /* [n_steps] */
-    int *follows;             /* [n_steps]: the step that came after it last (a guess, checked) */
+    unsigned char *id_sizes; /* [n_steps] */
+    int *follows;            /* [n_steps]: the step that came after it last (a guess, checked) */
 } hl_fast_form;
 
 /* From the header row of a sheet whose head has been read; memory from the arena.  False: its rows are
@@ -43,24 +46,5 @@ bool hl__fast_form(hl_fast_form *out, hl_arena *arena, hl_sheet *head);
  * at the first thing that is not plain. */
 bool hl__fast_wide(const hl_fast_form *form, hl_flat *out, const char *rows, size_t size, const char *part);
 bool hl__fast_tidy(const hl_fast_form *form, hl_flat *out, const char *rows, size_t size, const char *part);
-
-/* ---- shared by the two ---- */
-
-/* A number as it was written: digits without the point, and how many stood behind it. */
-typedef struct hl_fast_number {
-    int64_t digits;
-    int decimals;
-    bool negative;
-} hl_fast_number;
-
-/* Each takes the cell at *at and leaves it on the byte behind, which is the separator or the line end;
- * false when the cell is not plain. */
-bool hl__fast_digits(hl_fast_number *out, const char **at, char separator);
-bool hl__fast_scale(hl_amount *out, const hl_fast_number *number, int64_t scale);
-bool hl__fast_text(const char **at, char separator);
-bool hl__fast_note(const hl_fast_form *form, int *note, const char **at);
-bool hl__fast_part(const char **at, const char *part, char separator);
-bool hl__fast_word(const hl_step *step, hl_amount *word, const char **at, char separator);
-bool hl__fast_keep(const hl_fast_form *form, hl_flat *out, int step, int note, hl_amount value);
 
 #endif

@@ -1,5 +1,5 @@
 /* fast_tidy.c - the rows of a plain tidy sheet (layer: model).  See fast_rows.h for its reason. */
-#include "fast_rows.h"
+#include "fast_cells.h"
 
 #include <string.h>
 
@@ -57,14 +57,14 @@ static bool keep_row(const hl_fast_form *form, hl_flat *out, const tidy_row *row
     const char *reading = row->reading;
     hl_amount value = 0;
     if (row->blank) {
-        return form->fits[row->step * HL_FLAT_NOTES + row->note]; /* not measured */
+        return out->read[row->step * HL_FLAT_NOTES + row->note] != HL_FLAT_CLOSED; /* not measured */
     }
     if (step->kind == HL_JUDGED) {
         return hl__fast_word(step, &value, &reading, form->separator) &&
-               hl__fast_keep(form, out, row->step, row->note, value);
+               hl__fast_keep(out, row->step, row->note, value);
     }
     return row->numeric && hl__fast_scale(&value, &row->number, form->scales[row->step]) &&
-           hl__fast_keep(form, out, row->step, row->note, value);
+           hl__fast_keep(out, row->step, row->note, value);
 }
 
 static bool read_row(const hl_fast_form *form, hl_flat *out, tidy_row *row, const char *part, const char **at,

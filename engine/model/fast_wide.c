@@ -1,10 +1,5 @@
 /* fast_wide.c - the rows of a plain wide sheet (layer: model).  See fast_rows.h for its reason. */
-#include "fast_rows.h"
-
-static bool ends_cell(char c, char separator)
-{
-    return c == separator || c == '\n';
-}
+#include "fast_cells.h"
 
 static bool read_reading(const hl_fast_form *form, hl_flat *out, int index, int note, const char **at)
 {
@@ -12,12 +7,11 @@ static bool read_reading(const hl_fast_form *form, hl_flat *out, int index, int 
     hl_fast_number number;
     hl_amount value = 0;
     if (step->kind == HL_JUDGED) {
-        return hl__fast_word(step, &value, at, form->separator) &&
-               hl__fast_keep(form, out, index, note, value);
+        return hl__fast_word(step, &value, at, form->separator) && hl__fast_keep(out, index, note, value);
     }
     return hl__fast_digits(&number, at, form->separator) &&
            hl__fast_scale(&value, &number, form->scales[index]) &&
-           hl__fast_keep(form, out, index, note, value);
+           hl__fast_keep(out, index, note, value);
 }
 
 /* Cells with readings stand behind the note's: *note is the one of the row before, then this one's.
@@ -40,7 +34,7 @@ static bool read_row(const hl_fast_form *form, hl_flat *out, int *note, const ch
             if (part == NULL || !hl__fast_part(&p, part, form->separator)) {
                 return false;
             }
-        } else if (!ends_cell(*p, form->separator)) {
+        } else if (!hl__fast_ends(*p, form->separator)) {
             bool reading = column->kind == HL_CELL_READING;
             if (reading ? !named || !read_reading(form, out, column->step, *note, &p)
                         : column->kind != HL_CELL_TEXT || !hl__fast_text(&p, form->separator)) {

@@ -79,5 +79,7 @@ double hl__formula_truth(const hl_formula *formula, const double *vars);
 /* Value, and its slope by each variable (forward differentiation, exact).  slopes has
  * formula->n_vars places.  abs, min, max take the slope of the branch they are on. */
 double hl__formula_slopes(const hl_formula *formula, const double *vars, double *slopes);
+/* The slope by one of them, formula->vars[by]. */
+double hl__formula_slope(const hl_formula *formula, const double *vars, int by);
 
 #endif

@@ -131,6 +131,11 @@ double hl__formula_truth(const hl_formula *formula, const double *vars)
     return run_ops(formula, vars, -1).value;
 }
 
+double hl__formula_slope(const hl_formula *formula, const double *vars, int by)
+{
+    return run(formula, vars, by).slope;
+}
+
 double hl__formula_slopes(const hl_formula *formula, const double *vars, double *slopes)
 {
     for (int i = 0; i < formula->n_vars; i++) {

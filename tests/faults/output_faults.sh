@@ -155,7 +155,7 @@ for case in "${cases[@]}"; do
     read -ra words <<< "$arguments"
     [ "$file" = - ] || continue
     for ignored in "" PIPE; do
-        ( [ -z "$ignored" ] || trap '' "$ignored"; "$program" "${words[@]}" 2> err; echo $? > rc ) | true
+        ( sleep 0.2; [ -z "$ignored" ] || trap '' "$ignored"; "$program" "${words[@]}" 2> err; echo $? > rc ) | true
         rc=$(cat rc)
         [ "$rc" -eq 141 ] || [ "$rc" -eq 5 ] || complain "$name | true: exit $rc"
     done

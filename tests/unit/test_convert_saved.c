@@ -148,16 +148,16 @@ static void test_replaced_when_told(void **state)
 {
     (void)state;
     hl_err err = {0};
-    write_file("record.html", "the old one\n");
-    assert_int_equal(symlink("record.html", "link.html"), 0);
-    assert_int_equal(hl_file_save("link.html", "new\n", 4, true, &err), HL_E_SAVE);
+    write_file("sheet.csv", "the old one\n");
+    assert_int_equal(symlink("sheet.csv", "link.csv"), 0);
+    assert_int_equal(hl_file_save("link.csv", "new\n", 4, true, &err), HL_E_SAVE);
     assert_non_null(strstr(err.what, "no ordinary file"));
     assert_int_equal(hl_file_save(".", "new\n", 4, true, &err), HL_E_SAVE);
-    assert_file("record.html", "the old one\n");
-    assert_int_equal(hl_file_save("record.html", "new\n", 4, true, &err), HL_OK);
-    assert_file("record.html", "new\n");
-    assert_int_equal(hl_file_save("first.html", "new\n", 4, true, &err), HL_OK); /* nothing to replace */
-    assert_file("first.html", "new\n");
+    assert_file("sheet.csv", "the old one\n");
+    assert_int_equal(hl_file_save("sheet.csv", "new\n", 4, true, &err), HL_OK);
+    assert_file("sheet.csv", "new\n");
+    assert_int_equal(hl_file_save("new.csv", "new\n", 4, true, &err), HL_OK); /* nothing to replace */
+    assert_file("new.csv", "new\n");
 }
 
 int main(void)
