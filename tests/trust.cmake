@@ -1,6 +1,5 @@
 # Fault runs, confinement, fuzzing, locales: what must hold in strange hands.
 option(HAMMERLINE_LONG_TESTS "Leave nothing out in the fault runs (some hours)" OFF)
-option(HAMMERLINE_FUZZ "Build the fuzzers (needs clang)" OFF)
 if(HAMMERLINE_LONG_TESTS)
   set(long_environment ";HAMMERLINE_LONG=1")
   set_tests_properties(test_memory_audit PROPERTIES ENVIRONMENT "HAMMERLINE_LONG=1" TIMEOUT 7200)
@@ -23,3 +22,24 @@ foreach(script output_faults confine)
   set_tests_properties(faults_${script} PROPERTIES TIMEOUT 600 SKIP_RETURN_CODE 77
     ENVIRONMENT "HAMMERLINE=$<TARGET_FILE:hammerline_command>;HAMMERLINE_ROOT=${PROJECT_SOURCE_DIR}${long_environment}")
 endforeach()
+
+# Fuzz targets: with HAMMERLINE_FUZZ as libFuzzer programs, else replaying their corpus is a test.
+foreach(target sheet number journal rules)
+  add_executable(fuzz_${target} fuzz/fuzz_${target}.c)
+  target_include_directories(fuzz_${target} PRIVATE fuzz)
+  target_link_libraries(fuzz_${target} PRIVATE test_support)
+  if(HAMMERLINE_FUZZ)
+    target_link_options(fuzz_${target} PRIVATE -fsanitize=fuzzer)
+  else()
+    target_sources(fuzz_${target} PRIVATE fuzz/replay.c)
+    add_test(NAME fuzz_${target}_corpus
+      COMMAND fuzz_${target} ${CMAKE_CURRENT_SOURCE_DIR}/fuzz/corpus/${target})
+    set_tests_properties(fuzz_${target}_corpus PROPERTIES TIMEOUT 240)
+  endif()
+endforeach()
+
+add_executable(locale_driver faults/locale_driver.c)
+target_link_libraries(locale_driver PRIVATE hammerline)
+add_test(NAME locales COMMAND bash ${CMAKE_CURRENT_SOURCE_DIR}/locales.sh)
+set_tests_properties(locales PROPERTIES TIMEOUT 240 SKIP_RETURN_CODE 77
+  ENVIRONMENT "HAMMERLINE=$<TARGET_FILE:hammerline_command>;HAMMERLINE_ROOT=${PROJECT_SOURCE_DIR};LOCALE_DRIVER=$<TARGET_FILE:locale_driver>")

@@ -3,10 +3,10 @@
 #include "commands.h"
 #include "confine.h"
 #include "hammerline.h"
+#include "sheet_book.h"
 #include "shelf.h"
 #include "talk.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -25,33 +25,6 @@ bool choose_audit_color(color_choice choice)
     if (choice != COLOR_AUTO)
         return choice == COLOR_ALWAYS;
     return !(no && no[0]) && isatty(STDOUT_FILENO) && !(term && strcmp(term, "dumb") == 0);
-}
-
-static hl_err make_err(hl_code code, const char *file, const char *what, const char *todo)
-{
-    hl_err err = {.code = code};
-    snprintf(err.file, sizeof err.file, "%s", file);
-    snprintf(err.what, sizeof err.what, "%s", what);
-    snprintf(err.todo, sizeof err.todo, "%s", todo);
-    return err;
-}
-
-/* --book wins over what the sheet names. */
-static hl_code take_book(desk *at, const hl_sheet *sheet, hl_err *err)
-{
-    const char *name = at->asked->book ? at->asked->book : hl_sheet_book_id(sheet);
-    if (!name[0]) {
-        *err = make_err(HL_E_SHEET, hl_sheet_name(sheet), "no book is named",
-                        "write a line \"# book: grand\" above the column heads, or say --book grand");
-        return err->code;
-    }
-    if (hl_book_open(&at->book, name, &at->shelf.shelf, err) != HL_OK && err->code == HL_E_USAGE &&
-        !at->asked->book) {
-        err->code = HL_E_SHEET; /* no such book: it is the sheet that asks for it */
-        if (!err->file[0])
-            snprintf(err->file, sizeof err->file, "%s", hl_sheet_name(sheet));
-    }
-    return at->book ? HL_OK : err->code;
 }
 
 /* A sheet that could not be judged: its error on stderr, and in JSON an object that says so. */
@@ -85,16 +58,6 @@ static int print_audit(desk *at, const hl_audit *audit)
     return EXIT_READY;
 }
 
-/* Nothing that the book asks for applies to the piano: that is no ready job. */
-static bool has_work(const hl_audit *audit)
-{
-    const hl_tally *total = hl_audit_total(audit);
-    for (int i = 0; i < HL_VERDICTS; i++)
-        if (i != HL_NOT_APPLICABLE && total->count[i] > 0)
-            return true;
-    return false;
-}
-
 static int judge(desk *at, const hl_sheet *sheet, bool good)
 {
     hl_audit *audit = NULL;
@@ -113,7 +76,7 @@ static int judge(desk *at, const hl_sheet *sheet, bool good)
 static int read_and_judge(desk *at, hl_sheet *sheet)
 {
     hl_err err;
-    if (take_book(at, sheet, &err) != HL_OK)
+    if (open_sheet_book(&at->book, at->asked, sheet, &at->shelf.shelf, &err) != HL_OK)
         return give_up(at, hl_sheet_name(sheet), &err);
     const hl_code code = hl_sheet_read(sheet, at->book, &err);
     if (code == HL_OK)

@@ -2,13 +2,9 @@
 #include "commands.h"
 #include "confine.h"
 #include "hammerline.h"
+#include "sheet_book.h"
 #include "shelf.h"
 #include "talk.h"
-
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <unistd.h>
 
 typedef struct planning {
     const request *asked;
@@ -18,15 +14,6 @@ typedef struct planning {
     hl_audit *audit;
     hl_plan *plan;
 } planning;
-
-static bool choose_color(color_choice choice)
-{
-    const char *no = getenv("NO_COLOR");
-    const char *term = getenv("TERM");
-    if (choice != COLOR_AUTO)
-        return choice == COLOR_ALWAYS;
-    return !(no && no[0]) && isatty(STDOUT_FILENO) && !(term && strcmp(term, "dumb") == 0);
-}
 
 /* The error on stderr; in JSON an object that says so, too. */
 static int give_up(const planning *at, const hl_err *bad)
@@ -42,26 +29,6 @@ static int give_up(const planning *at, const hl_err *bad)
     say_text(text, size);
     hl_free(text);
     return code;
-}
-
-static hl_code open_book(planning *at, hl_err *err)
-{
-    const char *name = at->asked->book ? at->asked->book : hl_sheet_book_id(at->sheet);
-    if (!name[0]) {
-        *err = (hl_err){.code = HL_E_SHEET};
-        snprintf(err->file, sizeof err->file, "%s", hl_sheet_name(at->sheet));
-        snprintf(err->what, sizeof err->what, "no book is named");
-        snprintf(err->todo, sizeof err->todo,
-                 "write a line \"# book: grand\" above the column heads, or say --book grand");
-        return err->code;
-    }
-    if (hl_book_open(&at->book, name, &at->shelf.shelf, err) != HL_OK && err->code == HL_E_USAGE &&
-        !at->asked->book) {
-        err->code = HL_E_SHEET; /* no such book: it is the sheet that asks for it */
-        if (!err->file[0])
-            snprintf(err->file, sizeof err->file, "%s", hl_sheet_name(at->sheet));
-    }
-    return err->code;
 }
 
 /* Bad rows are reported, and the rest is planned all the same: *good tells. */
@@ -80,7 +47,7 @@ static hl_code read_sheet(planning *at, bool *good, hl_err *err)
 
 static int print_plan(const planning *at)
 {
-    const hl_print print = {.width = 80, .color = choose_color(at->asked->color)};
+    const hl_print print = {.width = 80, .color = choose_audit_color(at->asked->color)};
     char *text = NULL;
     size_t size = 0;
     hl_err err;
@@ -103,7 +70,8 @@ static int plan_sheet(planning *at)
                                      .n_lines = asked->n_lines};
     hl_err err = {.code = HL_OK};
     bool good = true;
-    if (hl_sheet_open(&at->sheet, asked->words[0], &err) != HL_OK || open_book(at, &err) != HL_OK ||
+    if (hl_sheet_open(&at->sheet, asked->words[0], &err) != HL_OK ||
+        open_sheet_book(&at->book, asked, at->sheet, &at->shelf.shelf, &err) != HL_OK ||
         read_sheet(at, &good, &err) != HL_OK ||
         hl_audit_run(&at->audit, at->sheet, at->book, NULL, &err) != HL_OK ||
         hl_plan_run(&at->plan, at->audit, &options, &err) != HL_OK)

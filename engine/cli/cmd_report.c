@@ -5,6 +5,7 @@
 #include "commands.h"
 #include "confine.h"
 #include "hammerline.h"
+#include "sheet_book.h"
 #include "shelf.h"
 #include "talk.h"
 
@@ -52,15 +53,6 @@ static int give_out(const request *asked, const char *text, size_t size)
     if (!asked->replace && access(asked->output, F_OK) == 0)
         snprintf(err.todo, sizeof err.todo, "choose another name for the new one, or say --replace");
     return report(&err);
-}
-
-static bool has_work(const hl_audit *audit)
-{
-    const hl_tally *total = hl_audit_total(audit);
-    for (int i = 0; i < HL_VERDICTS; i++)
-        if (i != HL_NOT_APPLICABLE && total->count[i] > 0)
-            return true;
-    return false;
 }
 
 static int write_report(const request *asked, const hl_audit *audit, bool good)
@@ -114,19 +106,10 @@ static int open_sheet(const request *asked, const hl_shelf *shelf)
     int code = EXIT_READY;
     if (hl_sheet_open(&sheet, asked->words[0], &err) != HL_OK)
         return report(&err);
-    const char *name = asked->book ? asked->book : hl_sheet_book_id(sheet);
-    if (!name[0]) {
-        complain("%s: no book is named; write a line \"# book: grand\" above the column heads, or say --book "
-                 "grand",
-                 asked->words[0]);
-        code = EXIT_BAD_SHEET;
-    } else if (hl_book_open(&book, name, shelf, &err) != HL_OK) {
-        if (err.code == HL_E_USAGE && !asked->book)
-            err.code = HL_E_SHEET; /* no such book: it is the sheet that asks for it */
+    if (open_sheet_book(&book, asked, sheet, shelf, &err) != HL_OK)
         code = report(&err);
-    } else {
+    else
         code = read_sheet(asked, sheet, book);
-    }
     hl_book_free(book);
     hl_sheet_free(sheet);
     return code;

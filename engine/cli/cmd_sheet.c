@@ -2,6 +2,7 @@
 #include "commands.h"
 #include "confine.h"
 #include "hammerline.h"
+#include "sheet_book.h"
 #include "shelf.h"
 #include "talk.h"
 
@@ -116,17 +117,8 @@ static int open_sheet(opened *out, const request *asked, const hl_shelf *shelf)
     hl_err err;
     if (hl_sheet_open(&out->sheet, path, &err) != HL_OK)
         return report(&err);
-    const char *name = asked->book ? asked->book : hl_sheet_book_id(out->sheet);
-    if (!name[0]) {
-        complain("%s: no book is named; write a line \"# book: grand\" above the column heads, or say "
-                 "--book grand",
-                 path);
-        return EXIT_BAD_SHEET;
-    }
-    if (hl_book_open(&out->book, name, shelf, &err) != HL_OK) {
-        const int code = report(&err);
-        return code == EXIT_WRONG_USE && !asked->book ? EXIT_BAD_SHEET : code;
-    }
+    if (open_sheet_book(&out->book, asked, out->sheet, shelf, &err) != HL_OK)
+        return report(&err);
     return read_rows(out);
 }
 

@@ -74,9 +74,8 @@ static bool read_rows(hl_fast *fast, const hl_fast_plan *plan, const hl_fleet_sh
     memcpy(fast->flat.read, plan->form.blank, steps * HL_FLAT_NOTES);
     memset(fast->flat.rows, 0, HL_FLAT_NOTES);
     memset(fast->flat.any, 0, steps);
-    const bool plain =
-        plan->form.tidy ? hl__fast_tidy(&plan->form, &fast->flat, rows, size, text->part.part)
-                        : hl__fast_wide(&plan->form, &fast->flat, rows, size, text->part.part);
+    return plan->form.tidy ? hl__fast_tidy(&plan->form, &fast->flat, rows, size, text->part.part)
+                           : hl__fast_wide(&plan->form, &fast->flat, rows, size, text->part.part);
 }
 
 /* ---- the result ---------------------------------------------------------------------------------- */

@@ -9,25 +9,36 @@
 #define NEIGHBOURS     4
 #define FEWEST_TO_TELL 3
 
-/* Twice the median of the nearest offsets in range; false when there are fewer than three. */
-static bool find_lean(const unsigned char *near, const bool *in_range, const hl_amount *offsets,
-                      hl_amount *lean)
+/* Of four the middle two are left without the outer ones. */
+static hl_amount join_four(hl_amount a, hl_amount b, hl_amount c, hl_amount d)
 {
-    hl_amount sum = 0, least = INT64_MAX, most = INT64_MIN;
+    const hl_amount low_a = a < b ? a : b, high_a = a < b ? b : a;
+    const hl_amount low_b = c < d ? c : d, high_b = c < d ? d : c;
+    return a + b + c + d - (low_a < low_b ? low_a : low_b) - (high_a > high_b ? high_a : high_b);
+}
+
+/* Twice the median of the nearest offsets in range; false when there are fewer than three. */
+static bool find_lean(const unsigned char *near, const bool *in_range, const hl_amount *offsets, hl_amount *lean)
+{
+    hl_amount found[NEIGHBOURS];
     int n = 0;
-    for (; *near != 0 && n < NEIGHBOURS; near++) {
-        if (!in_range[*near])
-            continue;
-        const hl_amount offset = offsets[*near];
-        sum += offset;
-        least = offset < least ? offset : least;
-        most = offset > most ? offset : most;
-        n++;
+    /* place 0 is never in range, and stands at the list's end */
+    if (in_range[near[0]] && in_range[near[1]] && in_range[near[2]] && in_range[near[3]]) {
+        *lean = join_four(offsets[near[0]], offsets[near[1]], offsets[near[2]], offsets[near[3]]);
+        return true;
     }
+    for (; *near != 0 && n < NEIGHBOURS; near++)
+        if (in_range[*near])
+            found[n++] = offsets[*near];
     if (n < FEWEST_TO_TELL)
         return false;
-    /* without the two outer ones: of four the middle two, of three the middle one */
-    *lean = n == NEIGHBOURS ? sum - least - most : 2 * (sum - least - most);
+    if (n == FEWEST_TO_TELL) {
+        const hl_amount low = found[0] < found[1] ? found[0] : found[1];
+        const hl_amount high = found[0] < found[1] ? found[1] : found[0];
+        *lean = 2 * (found[2] < low ? low : found[2] > high ? high : found[2]);
+    } else {
+        *lean = join_four(found[0], found[1], found[2], found[3]);
+    }
     return true;
 }
 
@@ -41,6 +52,7 @@ static void mark_step(hl_fast *fast, const hl_fast_plan *plan, int index)
     if (step->even <= 0 || step->kind == HL_JUDGED || step->scope == HL_ONCE ||
         fast->counts[index][HL_PASS] < FEWEST_TO_TELL)
         return;
+    in_range[0] = false;
     for (int note = 1; note <= plan->keys; note++) {
         offsets[note] = fast->flat.values[from + note] - plan->aim[from + note];
         in_range[note] = states[note] == HL_FAST_PASS || states[note] == HL_FAST_FLOATED;

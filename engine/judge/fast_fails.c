@@ -22,11 +22,6 @@ static bool is_fail(unsigned char state)
     return state >= HL_FAST_LOW && state <= HL_FAST_UNEVEN;
 }
 
-static bool was_read(const hl_fast *fast, const hl_step *step, int place)
-{
-    return step->kind == HL_DERIVED ? fast->states[place] != HL_FAST_SILENT : fast->flat.read[place] == HL_FLAT_READ;
-}
-
 /* At first every place of the table stands as on a sheet without readings. */
 static bool start_table(hl_fast *fast, hl_fast_plan *plan)
 {
@@ -45,14 +40,13 @@ static bool start_table(hl_fast *fast, hl_fast_plan *plan)
 
 /* ---- the table at one note -------------------------------------------------------------------- */
 
-static hl_verdict find_verdict(unsigned char state)
-{
-    if (is_fail(state))
-        return HL_FAIL;
-    if (state == HL_FAST_PASS || state == HL_FAST_FLOATED)
-        return HL_PASS;
-    return state == HL_FAST_NOT_APPLICABLE ? HL_NOT_APPLICABLE : HL_MISSING;
-}
+static const hl_verdict VERDICTS[] = {
+    [HL_FAST_SILENT] = HL_MISSING,  [HL_FAST_PASS] = HL_PASS,
+    [HL_FAST_FLOATED] = HL_PASS,    [HL_FAST_LOW] = HL_FAIL,
+    [HL_FAST_HIGH] = HL_FAIL,       [HL_FAST_WORD] = HL_FAIL,
+    [HL_FAST_UNEVEN] = HL_FAIL,     [HL_FAST_MISSING] = HL_MISSING,
+    [HL_FAST_NOT_APPLICABLE] = HL_NOT_APPLICABLE,
+};
 
 static double find_exact(const hl_fast *fast, const hl_fast_plan *plan, int step, int place)
 {
@@ -62,20 +56,21 @@ static double find_exact(const hl_fast *fast, const hl_fast_plan *plan, int step
     return number ? (double)fast->flat.values[place] / (double)HL_ONE : (double)NAN;
 }
 
-static void fill_note(hl_fast *fast, const hl_fast_plan *plan, const hl_table *table, int note)
+/* What corrections look at: of a value only whether there is one, its double, and how far its
+ * neighbours lean. */
+static void fill_note(const hl_fast *fast, const hl_fast_plan *plan, int note)
 {
+    const int row = plan->keys + 1;
     for (int i = 0; i < plan->book->n_steps; i++) {
         if (!plan->ever[i])
             continue;
         const hl_step *step = &plan->book->steps[i];
-        const int place = i * HL_FLAT_NOTES + (step->scope == HL_ONCE ? 0 : note);
+        const int here = step->scope == HL_ONCE ? 0 : note, place = i * HL_FLAT_NOTES + here;
         const unsigned char state = fast->states[place];
-        const bool number = step->kind != HL_JUDGED && was_read(fast, step, place);
-        hl_standing *s = hl__table_at(table, i, note);
-        s->verdict = find_verdict(state);
+        hl_standing *s = &plan->table.standings[i * row + here];
+        s->verdict = VERDICTS[state];
         s->listed = state != HL_FAST_SILENT;
-        s->has_value = number;
-        s->value = number ? fast->flat.values[place] : 0;
+        s->has_value = step->kind != HL_JUDGED && state >= HL_FAST_PASS && state <= HL_FAST_UNEVEN;
         s->floated = state == HL_FAST_FLOATED;
         s->lean_double = state == HL_FAST_UNEVEN ? fast->lean[place] : 0;
         s->exact = find_exact(fast, plan, i, place);
@@ -83,18 +78,18 @@ static void fill_note(hl_fast *fast, const hl_fast_plan *plan, const hl_table *t
 }
 
 /* What serves all notes is corrected by a look at all of them. */
-static void fill_table(hl_fast *fast, const hl_fast_plan *plan, const hl_table *table)
+static void fill_table(const hl_fast *fast, const hl_fast_plan *plan)
 {
     unsigned char filled[HL_FLAT_NOTES] = {0};
     bool all = false;
     for (size_t i = 0; i < fast->n_fails; i++)
         all = all || fast->fails[i].note == 0;
     for (int note = 0; all && note <= plan->keys; note++)
-        fill_note(fast, plan, table, note);
+        fill_note(fast, plan, note);
     for (size_t i = 0; i < fast->n_fails && !all; i++) {
         const int note = fast->fails[i].note;
         if (!filled[note])
-            fill_note(fast, plan, table, note);
+            fill_note(fast, plan, note);
         filled[note] = 1;
     }
 }
@@ -151,7 +146,7 @@ bool hl__fast_fails(hl_fast *fast, hl_fast_plan *plan)
     hl__arena_reset(&fast->arena);
     if (!start_table(fast, plan) || !list_fails(fast, plan, table))
         return false;
-    fill_table(fast, plan, table);
+    fill_table(fast, plan);
     for (size_t i = 0; i < fast->n_fails; i++)
         if (!correct_one(plan, &fast->fails[i]))
             return false;

@@ -3,7 +3,7 @@
 
 #include "floated.h"
 
-#include <limits.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -137,6 +137,62 @@ static void lay_formulas(hl_fast_plan *plan)
         }
 }
 
+/* ---- limits of what is computed ------------------------------------------------------------------ */
+
+/* Doubles in their order as whole numbers. */
+static int64_t rank_of(double x)
+{
+    int64_t bits;
+    memcpy(&bits, &x, sizeof bits);
+    return bits < 0 ? INT64_MIN - bits : bits;
+}
+
+static double double_of(int64_t rank)
+{
+    const int64_t bits = rank < 0 ? INT64_MIN - rank : rank;
+    double x;
+    memcpy(&x, &bits, sizeof x);
+    return x;
+}
+
+/* Rounding keeps the order, so a limit on what is rounded is one on the double itself: the first one that
+ * is rounded to `limit` or more.  Then nothing need be rounded to be judged. */
+static double find_first_at(const hl_table *table, int step, hl_amount limit)
+{
+    int64_t low = rank_of(-HL_FAST_FAR), high = rank_of(HL_FAST_FAR);
+    hl_amount rounded = 0;
+    if (hl__table_round(table, step, HL_FAST_FAR, &rounded) && rounded < limit)
+        return INFINITY;
+    while (low < high) {
+        const int64_t middle = low + (high - low) / 2;
+        if (hl__table_round(table, step, double_of(middle), &rounded) && rounded < limit)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return double_of(low);
+}
+
+static void lay_limits(hl_fast_plan *plan)
+{
+    const hl_table table = {.book = plan->book};
+    for (int k = 0; k < plan->n_derived; k++) {
+        const int row = place_of(plan->derived[k], 0);
+        for (int note = 1; note <= plan->keys; note++) {
+            const hl_amount low = plan->low[row + note], high = plan->high[row + note];
+            const bool same = note > 1 && low == plan->low[row + note - 1] && high == plan->high[row + note - 1];
+            const int64_t beyond =
+                same || high == INT64_MAX ? 0 : rank_of(find_first_at(&table, plan->derived[k], high + 1));
+            plan->least[row + note] = same               ? plan->least[row + note - 1]
+                                      : low == INT64_MIN ? -HL_FAST_FAR
+                                                         : find_first_at(&table, plan->derived[k], low);
+            plan->most[row + note] = same                ? plan->most[row + note - 1]
+                                     : high == INT64_MAX ? HL_FAST_FAR
+                                                         : double_of(beyond - 1);
+        }
+    }
+}
+
 /* ---- neighbours --------------------------------------------------------------------------------- */
 
 static bool is_near(const hl_fast_plan *plan, int note, int other, bool section)
@@ -176,6 +232,8 @@ static bool take_memory(hl_fast_plan *plan)
     plan->counts = hl__arena_array(arena, steps, sizeof *plan->counts);
     plan->by_section = hl__arena_array(arena, steps, sizeof *plan->by_section);
     plan->in_formula = hl__arena_array(arena, steps, sizeof *plan->in_formula);
+    plan->least = hl__arena_array(arena, places, sizeof *plan->least);
+    plan->most = hl__arena_array(arena, places, sizeof *plan->most);
     plan->simple = hl__arena_array(arena, steps, sizeof *plan->simple);
     plan->masked = hl__arena_array(arena, steps, sizeof *plan->masked);
     plan->ever = hl__arena_array(arena, steps, sizeof *plan->ever);
@@ -184,7 +242,7 @@ static bool take_memory(hl_fast_plan *plan)
     plan->near[0] = hl__arena_array(arena, HL_FLAT_NOTES, HL_FLAT_NOTES);
     plan->near[1] = hl__arena_array(arena, HL_FLAT_NOTES, HL_FLAT_NOTES);
     return plan->low && plan->high && plan->aim && plan->applies && plan->asked && plan->states &&
-           plan->counts && plan->by_section && plan->simple && plan->masked && plan->ever && plan->in_formula && plan->facts && plan->near[0] &&
+           plan->counts && plan->least && plan->most && plan->by_section && plan->simple && plan->masked && plan->ever && plan->in_formula && plan->facts && plan->near[0] &&
            plan->near[1];
 }
 
@@ -232,6 +290,7 @@ bool hl__fast_plan(hl_fast_plan *out, const hl_book *book, const char *top, size
     if (!order_derived(out) || !find_float(out))
         return true;
     lay_formulas(out);
+    lay_limits(out);
     lay_marks(out);
     out->known = hl__known_new(&out->arena, book, out->head);
     lay_neighbours(out, false);

@@ -11,6 +11,7 @@
 #include "known.h"
 
 #define HL_FAST_DERIVED 32
+#define HL_FAST_FAR     1e6 /* base units: beyond, a computed value is none (hl__amount_from) */
 
 /* How a step stands at a note; place = step * HL_FLAT_NOTES + note. */
 typedef enum hl_fast_state {
@@ -42,6 +43,7 @@ typedef struct hl_fast_plan {
     bool *in_formula;           /* [n_steps]: its numbers are wanted as doubles */
     int derived[HL_FAST_DERIVED]; /* in the order in which they can be computed */
     int n_derived;
+    double *least, *most; /* of a derived step: what is rounded to its limits */
     double *facts; /* [n_facts][HL_FLAT_NOTES] */
     /* The other notes of a note's colour, the nearest first, 0 at the end; [1]: of its section too. */
     unsigned char *near[2];

@@ -110,34 +110,37 @@ static void fill_exact(hl_fast *fast, const hl_fast_plan *plan, int index)
             fast->flat.read[i] == HL_FLAT_READ ? (double)fast->flat.values[i] / (double)HL_ONE : (double)NAN;
 }
 
-/* As hl__amount_from() rounds: half away from zero.  Below 2^52 the whole part and the rest are exact. */
-static bool round_value(double units, hl_amount *out)
+/* What a reader of the sheet sees of it. */
+static void round_value(hl_fast *fast, const hl_step *step, int place)
 {
-    const double scaled = units * 1e6;
-    if (!(fabs(units) <= 1e6))
-        return false; /* not a number, too */
-    const hl_amount whole = (hl_amount)scaled;
-    const double rest = scaled - (double)whole;
-    *out = whole + (rest >= 0.5) - (rest <= -0.5);
-    return true;
+    hl_amount value = 0;
+    if (hl__amount_from(fast->exact[place], &value) && step->resolution > 0)
+        value = hl__round_to(value, step->resolution);
+    fast->flat.values[place] = value;
 }
 
+/* The limits are those of the double, so only what fails, or is compared with its neighbours, is rounded. */
 static void judge_derived(hl_fast *fast, const hl_fast_plan *plan, int index)
 {
     const hl_step *step = &plan->book->steps[index];
+    const int row = index * HL_FLAT_NOTES;
+    const double *exact = fast->exact + row, *least = plan->least + row, *most = plan->most + row;
+    int *counts = fast->counts[index], passes = 0, fails = 0;
     for (int note = 1; note <= plan->keys; note++) {
-        const int place = index * HL_FLAT_NOTES + note;
-        hl_amount value = 0;
-        if (!plan->applies[place] || !round_value(fast->exact[place], &value))
-            continue;
-        if (step->resolution > 0)
-            value = hl__round_to(value, step->resolution);
-        fast->flat.values[place] = value;
-        put_state(fast, index, place,
-                  value < plan->low[place]    ? HL_FAST_LOW
-                  : value > plan->high[place] ? HL_FAST_HIGH
-                                              : HL_FAST_PASS);
+        const bool known = plan->applies[row + note] && fabs(exact[note]) <= HL_FAST_FAR;
+        const int is_low = exact[note] < least[note], is_high = exact[note] > most[note];
+        const int state = HL_FAST_PASS + is_low * (HL_FAST_LOW - HL_FAST_PASS) +
+                          is_high * (HL_FAST_HIGH - HL_FAST_PASS);
+        fast->states[row + note] = (unsigned char)(known ? state : plan->states[row + note]);
+        passes += known & !(is_low | is_high);
+        fails += known & (is_low | is_high);
     }
+    counts[HL_PASS] += passes;
+    counts[HL_FAIL] += fails;
+    for (int note = 1; (step->even > 0 || fails > 0) && note <= plan->keys; note++)
+        if (fast->states[row + note] == HL_FAST_LOW || fast->states[row + note] == HL_FAST_HIGH ||
+            (step->even > 0 && fast->states[row + note] == HL_FAST_PASS))
+            round_value(fast, step, row + note);
 }
 
 static void compute_derived(hl_fast *fast, const hl_fast_plan *plan, int index)

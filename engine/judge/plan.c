@@ -171,7 +171,8 @@ static bool plan_notes(hl_planner *planner)
 {
     bool changed = true;
     for (int round = 0; changed && round < ROUNDS; round++) {
-        changed = false;
+        planner->alone = round == 0;
+        changed = planner->alone;
         hl__plan_rejudge(planner);
         for (int note = 1; note <= planner->table.keys; note++) {
             bool moved = false;

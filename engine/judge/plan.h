@@ -48,6 +48,7 @@ typedef struct hl_planner {
     hl_plan_moves *moves; /* [n_adjusters] */
     hl_target *lines;     /* [n_steps][keys + 1]: has_low where a line sets the target; or NULL */
     hl_plan_note *notes;  /* [keys + 1] */
+    bool alone;           /* first round: each note for itself, as its neighbours may yet move */
     hl_arena scratch;     /* of the note in hand */
 } hl_planner;
 

@@ -31,7 +31,7 @@ static hl_target find_near(const hl_planner *planner, int step, int note)
     hl_amount lean = 0;
     if (line)
         return *line;
-    if (s->even <= 0 || !hl__even_lean(&planner->table, step, note, &lean))
+    if (planner->alone || s->even <= 0 || !hl__even_lean(&planner->table, step, note, &lean))
         return near;
     hl_amount middle = 2 * hl__table_target(&planner->table, step, note)->aim + lean;
     near = (hl_target){.aim = halve_down(middle), .has_low = true, .has_high = true};

@@ -136,11 +136,13 @@ static bool list_marks(const hl_table *table, const unsigned char *marks, const 
     int *steps = hl__arena_array(table->arena, (size_t)count + 1, sizeof *steps);
     if (!steps)
         return false;
-    *n = 0;
-    for (int i = 0; i < table->book->n_steps; i++)
-        if (marks[i])
-            steps[(*n)++] = i;
     *list = steps;
+    *n = count;
+    for (int i = 0; count > 0; i++)
+        if (marks[i]) {
+            *steps++ = i;
+            count--;
+        }
     return true;
 }
 

@@ -34,6 +34,16 @@ bool hl__dims_equal(hl_dims a, hl_dims b)
            a.notch == b.notch;
 }
 
+void hl__dims_by(hl_dims *dims, hl_unit unit, int sign)
+{
+    hl_dims one = hl__unit_dims(unit);
+    dims->length = (signed char)(dims->length + sign * one.length);
+    dims->mass = (signed char)(dims->mass + sign * one.mass);
+    dims->turn = (signed char)(dims->turn + sign * one.turn);
+    dims->angle = (signed char)(dims->angle + sign * one.angle);
+    dims->notch = (signed char)(dims->notch + sign * one.notch);
+}
+
 /* One factor, "mm" or "1", added to the powers. */
 static bool add_factor(hl_dims *dims, const char *text, size_t size, int sign)
 {
@@ -46,12 +56,7 @@ static bool add_factor(hl_dims *dims, const char *text, size_t size, int sign)
     if (!hl__unit_parse(&unit, text, size) || unit == HL_IN) {
         return false;
     }
-    hl_dims one = hl__unit_dims(unit);
-    dims->length = (signed char)(dims->length + sign * one.length);
-    dims->mass = (signed char)(dims->mass + sign * one.mass);
-    dims->turn = (signed char)(dims->turn + sign * one.turn);
-    dims->angle = (signed char)(dims->angle + sign * one.angle);
-    dims->notch = (signed char)(dims->notch + sign * one.notch);
+    hl__dims_by(dims, unit, sign);
     return true;
 }
 

@@ -67,17 +67,6 @@ bool hl__fast_note(const hl_fast_form *form, int *note, const char **at)
     return parse_note(form, note, at);
 }
 
-bool hl__fast_part(const char **at, const char *part, char separator)
-{
-    const char *p = *at;
-    while (*part != '\0' && *p == *part && *p != separator && *p != '\n') {
-        p++;
-        part++;
-    }
-    *at = p;
-    return *part == '\0' && hl__fast_ends(*p, separator);
-}
-
 bool hl__fast_word(const hl_step *step, hl_amount *word, const char **at, char separator)
 {
     const char *text = *at;

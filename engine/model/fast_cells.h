@@ -8,6 +8,8 @@
 
 #include "fast_rows.h"
 
+#include <string.h>
+
 #define HL_FAST_WHOLE    6 /* digits before the point: less than a million units, which is the limit */
 #define HL_FAST_DECIMALS 6
 
@@ -18,31 +20,43 @@ typedef struct hl_fast_number {
     bool negative;
 } hl_fast_number;
 
-bool hl__fast_text(const char **at, char separator);
-/* *note is the note of the row before: the next one, or the same, is what mostly stands here. */
-bool hl__fast_note(const hl_fast_form *form, int *note, const char **at);
-bool hl__fast_part(const char **at, const char *part, char separator);
-bool hl__fast_word(const hl_step *step, hl_amount *word, const char **at, char separator);
-/* In another unit than the millionths that amounts are held in. */
-bool hl__fast_convert(hl_amount *out, const hl_fast_number *number, int64_t scale);
-
 static inline bool hl__fast_ends(char c, char separator)
 {
     return c == separator || c == '\n';
 }
 
+bool hl__fast_text(const char **at, char separator);
+/* *note is the note of the row before: the next one, or the same, is what mostly stands here. */
+bool hl__fast_note(const hl_fast_form *form, int *note, const char **at);
+/* The sheet's name in a file of many; `end` is the end of the rows. */
+typedef struct hl_fast_part {
+    const char *name;
+    size_t size;
+} hl_fast_part;
+static inline bool hl__fast_is_part(const char **at, const char *end, hl_fast_part part, char separator)
+{
+    const char *p = *at;
+    if ((size_t)(end - p) <= part.size || memcmp(p, part.name, part.size) != 0 ||
+        !hl__fast_ends(p[part.size], separator)) {
+        return false;
+    }
+    *at = p + part.size;
+    return true;
+}
+
+bool hl__fast_word(const hl_step *step, hl_amount *word, const char **at, char separator);
+/* In another unit than the millionths that amounts are held in. */
+bool hl__fast_convert(hl_amount *out, const hl_fast_number *number, int64_t scale);
+
 static inline const char *hl__fast_run(const char *p, int64_t *digits)
 {
-    int64_t all = *digits;
-    unsigned digit = (unsigned)(unsigned char)*p - '0';
-    for (; digit < 10; digit = (unsigned)(unsigned char)*p - '0') {
+    uint64_t all = (uint64_t)*digits; /* too many may run over: then the length refuses them */
+    uint64_t digit = (uint64_t)(unsigned char)*p - '0';
+    for (; digit < 10; digit = (uint64_t)(unsigned char)*p - '0') {
         all = all * 10 + digit;
         p++;
-        if (all > INT64_C(100000000000000)) {
-            break; /* the length refuses it */
-        }
     }
-    *digits = all;
+    *digits = (int64_t)(all & INT64_MAX);
     return p;
 }
 

@@ -59,15 +59,33 @@ static bool make_steps(hl_fast_form *form, hl_arena *arena)
     return true;
 }
 
-static bool check_columns(hl_fast_form *form)
+static hl_fast_kind find_kind(hl_fast_form *form, const hl_cell_column *column)
+{
+    static const hl_fast_kind KINDS[] = {
+        [HL_CELL_NOTHING] = HL_FAST_NOTHING, [HL_CELL_SHEET] = HL_FAST_SHEET,
+        [HL_CELL_NOTE] = HL_FAST_NOTE,       [HL_CELL_READING] = HL_FAST_NUMBER,
+        [HL_CELL_STEP] = HL_FAST_STEP,       [HL_CELL_TEXT] = HL_FAST_TEXT,
+    };
+    if (column->kind != HL_CELL_READING || column->step < 0) {
+        return KINDS[column->kind];
+    }
+    form->scales[column->step] = hl__unit_scale(column->unit);
+    if (form->book->steps[column->step].kind == HL_JUDGED) {
+        return HL_FAST_WORDS;
+    }
+    return form->scales[column->step] == HL_ONE ? HL_FAST_NUMBER : HL_FAST_UNIT;
+}
+
+/* The note stands in front of the readings: then they can be kept as they come. */
+static bool lay_cells(hl_fast_form *form, const hl_cell_column *columns)
 {
     int notes = 0, sheets = 0;
-    for (int i = 0; i < form->n_columns; i++) {
-        const hl_cell_column *column = &form->columns[i];
-        notes += column->kind == HL_CELL_NOTE;
-        sheets += column->kind == HL_CELL_SHEET;
-        if (column->kind == HL_CELL_READING && column->step >= 0) {
-            form->scales[column->step] = hl__unit_scale(column->unit);
+    for (int i = 0; i < form->n_cells; i++) {
+        form->cells[i] = (hl_fast_cell){find_kind(form, &columns[i]), columns[i].step};
+        notes += form->cells[i].kind == HL_FAST_NOTE;
+        sheets += form->cells[i].kind == HL_FAST_SHEET;
+        if (!form->tidy && form->cells[i].kind <= HL_FAST_WORDS && notes == 0) {
+            return false;
         }
     }
     form->many = sheets == 1;
@@ -79,8 +97,9 @@ static bool read_columns(hl_fast_form *form, hl_arena *arena, hl_sheet *head)
     hl_csv csv;
     hl_err err;
     int n = 0, line = 0;
-    hl_cell_column *columns = hl__arena_array(arena, HL_CELLS_MOST, sizeof *columns);
-    if (columns == NULL ||
+    hl_cell_column columns[HL_CELLS_MOST];
+    form->cells = hl__arena_array(arena, HL_CELLS_MOST, sizeof *form->cells);
+    if (form->cells == NULL ||
         hl__csv_start(&csv, head->name, head->bytes, head->size, head->separator, &err) != HL_OK) {
         return false;
     }
@@ -94,9 +113,8 @@ static bool read_columns(hl_fast_form *form, hl_arena *arena, hl_sheet *head)
                           : hl__sheet_wide_columns(head, &csv, &n, columns);
     }
     hl__csv_end(&csv);
-    form->columns = columns;
-    form->n_columns = n;
-    return good && check_columns(form);
+    form->n_cells = n;
+    return good && lay_cells(form, columns);
 }
 
 bool hl__fast_form(hl_fast_form *out, hl_arena *arena, hl_sheet *head)

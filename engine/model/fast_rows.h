@@ -23,14 +23,30 @@ typedef struct hl_flat {
     unsigned char *any;  /* [n_steps]: 1 = the step has a reading */
 } hl_flat;
 
+/* A cell of a row, laid out for the loop that reads it. */
+typedef enum hl_fast_kind {
+    HL_FAST_NUMBER, /* wide: a reading in millionths of its unit; tidy: any reading */
+    HL_FAST_UNIT,   /* wide: in another unit */
+    HL_FAST_WORDS,  /* wide: of a judged step */
+    HL_FAST_NOTE,
+    HL_FAST_STEP,
+    HL_FAST_SHEET,
+    HL_FAST_TEXT,
+    HL_FAST_NOTHING,
+} hl_fast_kind;
+typedef struct hl_fast_cell {
+    hl_fast_kind kind;
+    int step;
+} hl_fast_cell;
+
 /* How a file's rows are to be read; settled by its header and its book. */
 typedef struct hl_fast_form {
     const hl_book *book;
     hl_compass compass;
     char separator;
     bool tidy, many; /* many: a cell of each row names its sheet */
-    hl_cell_column *columns;
-    int n_columns;
+    hl_fast_cell *cells;
+    int n_cells;
     unsigned char *blank; /* hl_flat.read of a sheet without readings */
     int64_t *scales;      /* [n_steps]: millionths of the base unit in one unit */
     const char *names[HL_FLAT_NOTES];

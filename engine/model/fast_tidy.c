@@ -1,7 +1,6 @@
 /* fast_tidy.c - the rows of a plain tidy sheet (layer: model).  See fast_rows.h for its reason. */
 #include "fast_cells.h"
 
-#include <string.h>
 
 /* Where a row's cells stand. */
 typedef struct tidy_row {
@@ -67,32 +66,33 @@ static bool keep_row(const hl_fast_form *form, hl_flat *out, const tidy_row *row
            hl__fast_keep(out, row->step, row->note, value);
 }
 
-static bool read_row(const hl_fast_form *form, hl_flat *out, tidy_row *row, const char *part, const char **at,
+static bool read_row(const hl_fast_form *form, hl_flat *out, tidy_row *row, hl_fast_part part, const char **at,
                      const char *end)
 {
     const char *p = *at;
-    for (int i = 0; i < form->n_columns; i++) {
-        bool good = false;
+    for (int i = 0; i < form->n_cells; i++) {
+        bool good = true;
         if (i > 0 && *p++ != form->separator) {
             return false;
         }
-        switch (form->columns[i].kind) {
-        case HL_CELL_NOTE:
+        switch (form->cells[i].kind) {
+        case HL_FAST_NOTE:
             good = hl__fast_note(form, &row->note, &p);
             break;
-        case HL_CELL_STEP:
+        case HL_FAST_STEP:
             good = read_step(form, &row->step, &p, end);
             break;
-        case HL_CELL_READING:
+        case HL_FAST_NUMBER:
             good = read_value(form, row, &p);
             break;
-        case HL_CELL_SHEET:
-            good = part != NULL && hl__fast_part(&p, part, form->separator);
+        case HL_FAST_SHEET:
+            good = part.name != NULL && hl__fast_is_part(&p, end, part, form->separator);
             break;
-        case HL_CELL_TEXT:
+        case HL_FAST_TEXT:
             good = hl__fast_text(&p, form->separator);
             break;
-        case HL_CELL_NOTHING:
+        default:
+            good = false;
             break;
         }
         if (!good) {
@@ -106,6 +106,7 @@ static bool read_row(const hl_fast_form *form, hl_flat *out, tidy_row *row, cons
 bool hl__fast_tidy(const hl_fast_form *form, hl_flat *out, const char *rows, size_t size, const char *part)
 {
     const char *p = rows, *end = rows + size;
+    const hl_fast_part name = {part, part != NULL ? strlen(part) : 0};
     tidy_row row = {.step = -1};
     bool any = false; /* without one there is nothing to judge, which the careful reader says */
     if (size == 0 || end[-1] != '\n') {
@@ -114,7 +115,7 @@ bool hl__fast_tidy(const hl_fast_form *form, hl_flat *out, const char *rows, siz
     while (p < end) {
         if (*p == '\n') {
             p++; /* a blank line */
-        } else if (*p == '#' || !read_row(form, out, &row, part, &p, end)) {
+        } else if (*p == '#' || !read_row(form, out, &row, name, &p, end)) {
             return false;
         } else {
             any = true;

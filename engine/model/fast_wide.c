@@ -1,72 +1,116 @@
 /* fast_wide.c - the rows of a plain wide sheet (layer: model).  See fast_rows.h for its reason. */
 #include "fast_cells.h"
 
-static bool read_reading(const hl_fast_form *form, hl_flat *out, int index, int note, const char **at)
+/* The row in hand. */
+typedef struct wide_row {
+    const char *at, *end; /* of all rows */
+    hl_fast_part part;
+    int note;
+    bool any; /* a reading or a text stands in it */
+} wide_row;
+
+static bool read_word(const hl_fast_form *form, hl_flat *out, int step, wide_row *row)
 {
-    const hl_step *step = &form->book->steps[index];
-    hl_fast_number number;
-    hl_amount value = 0;
-    if (step->kind == HL_JUDGED) {
-        return hl__fast_word(step, &value, at, form->separator) && hl__fast_keep(out, index, note, value);
-    }
-    return hl__fast_digits(&number, at, form->separator) &&
-           hl__fast_scale(&value, &number, form->scales[index]) &&
-           hl__fast_keep(out, index, note, value);
+    hl_amount word = 0;
+    return hl__fast_word(&form->book->steps[step], &word, &row->at, form->separator) &&
+           hl__fast_keep(out, step, row->note, word);
 }
 
-/* Cells with readings stand behind the note's: *note is the one of the row before, then this one's.
- * A blank row is passed over by the careful reader; one that only names its sheet is not. */
-static bool read_row(const hl_fast_form *form, hl_flat *out, int *note, const char *part, const char **at)
+static bool read_unit(const hl_fast_form *form, hl_flat *out, int step, wide_row *row)
 {
-    const char *p = *at;
-    bool named = false, any = false;
-    for (int i = 0; i < form->n_columns; i++) {
-        const hl_cell_column *column = &form->columns[i];
-        if (i > 0 && *p++ != form->separator) {
-            return false;
-        }
-        if (column->kind == HL_CELL_NOTE) {
-            named = true;
-            if (!hl__fast_note(form, note, &p)) {
-                return false;
-            }
-        } else if (column->kind == HL_CELL_SHEET) {
-            if (part == NULL || !hl__fast_part(&p, part, form->separator)) {
-                return false;
-            }
-        } else if (!hl__fast_ends(*p, form->separator)) {
-            bool reading = column->kind == HL_CELL_READING;
-            if (reading ? !named || !read_reading(form, out, column->step, *note, &p)
-                        : column->kind != HL_CELL_TEXT || !hl__fast_text(&p, form->separator)) {
-                return false;
-            }
-            any = true;
-        }
-    }
-    *at = p + 1;
-    if (*p != '\n' || out->rows[*note] || (*note == 0 && !any)) {
+    hl_fast_number number;
+    hl_amount value = 0;
+    return hl__fast_digits(&number, &row->at, form->separator) &&
+           hl__fast_scale(&value, &number, form->scales[step]) && hl__fast_keep(out, step, row->note, value);
+}
+
+/* A cell that is not blank. */
+static bool read_other(const hl_fast_form *form, hl_flat *out, const hl_fast_cell *cell, wide_row *row)
+{
+    row->any = row->any || cell->kind != HL_FAST_SHEET;
+    switch (cell->kind) {
+    case HL_FAST_UNIT:
+        return read_unit(form, out, cell->step, row);
+    case HL_FAST_WORDS:
+        return read_word(form, out, cell->step, row);
+    case HL_FAST_SHEET:
+        return row->part.name != NULL &&
+               hl__fast_is_part(&row->at, row->end, row->part, form->separator);
+    case HL_FAST_TEXT:
+        return hl__fast_text(&row->at, form->separator);
+    default:
         return false;
     }
-    out->rows[*note] = 1;
+}
+
+/* The note of the row before is in hand and gives way to this one's.  Numbers, which are nearly all
+ * there is, are read here; what stores into the arrays may alias the form, so what the loop needs of
+ * it is held apart. */
+static bool read_row(const hl_fast_form *form, hl_flat *out, wide_row *row)
+{
+    const hl_fast_cell *cell = form->cells, *last = cell + form->n_cells - 1;
+    const char separator = form->separator;
+    const char *p = row->at;
+    for (;; cell++) {
+        if (cell->kind == HL_FAST_NOTE) {
+            if (!hl__fast_note(form, &row->note, &p)) {
+                return false;
+            }
+        } else if (!hl__fast_ends(*p, separator)) {
+            hl_fast_number number;
+            hl_amount value = 0;
+            if (cell->kind == HL_FAST_NUMBER) {
+                row->any = true;
+                if (!hl__fast_digits(&number, &p, separator) || !hl__fast_scale(&value, &number, HL_ONE) ||
+                    !hl__fast_keep(out, cell->step, row->note, value)) {
+                    return false;
+                }
+            } else {
+                row->at = p;
+                if (!read_other(form, out, cell, row)) {
+                    return false;
+                }
+                p = row->at;
+            }
+        }
+        if (cell == last) {
+            break;
+        }
+        if (*p++ != separator) {
+            return false;
+        }
+    }
+    row->at = p + 1;
+    return *p == '\n';
+}
+
+/* The careful reader passes over a blank row, but not over one that only names its sheet. */
+static bool close_row(hl_flat *out, const wide_row *row)
+{
+    if (out->rows[row->note] || (row->note == 0 && !row->any)) {
+        return false;
+    }
+    out->rows[row->note] = 1;
     return true;
 }
 
 bool hl__fast_wide(const hl_fast_form *form, hl_flat *out, const char *rows, size_t size, const char *part)
 {
-    const char *p = rows, *end = rows + size;
-    int note = 0;
-    bool any = false; /* without one there is nothing to judge, which the careful reader says */
-    if (size == 0 || end[-1] != '\n') {
+    wide_row row = {.at = rows, .end = rows + size, .part = {part, part != NULL ? strlen(part) : 0}};
+    bool any = false; /* without a row there is nothing to judge, which the careful reader says */
+    if (size == 0 || row.end[-1] != '\n') {
         return false;
     }
-    while (p < end) {
-        if (*p == '\n') {
-            p++; /* a blank line */
-        } else if (*p == '#' || !read_row(form, out, &note, part, &p)) {
-            return false;
-        } else {
-            any = true;
+    while (row.at < row.end) {
+        if (*row.at == '\n') {
+            row.at++; /* a blank line */
+            continue;
         }
+        row.any = false;
+        if (*row.at == '#' || !read_row(form, out, &row) || !close_row(out, &row)) {
+            return false;
+        }
+        any = true;
     }
     return any;
 }

@@ -12,6 +12,8 @@ typedef struct hl_dims {
 
 hl_dims hl__unit_dims(hl_unit unit);
 bool hl__dims_equal(hl_dims a, hl_dims b);
+/* Multiplied by a unit (sign 1), or divided (-1). */
+void hl__dims_by(hl_dims *dims, hl_unit unit, int sign);
 /* "mm", "mm/turn", "g", "ratio", "g/mm", "mm*mm"; at most two factors and one division.
  * Inches are refused: what formulas work with is held in mm. */
 bool hl__dims_parse(hl_dims *out, const char *text);

@@ -53,13 +53,8 @@ static bool add_factor(hl_dims *dims, double *scale, const char *text, size_t si
     if (!hl__unit_parse(&unit, text, size)) {
         return false;
     }
-    hl_dims one = hl__unit_dims(unit);
     double by = (double)hl__unit_scale(unit) / (double)HL_ONE;
-    dims->length = (signed char)(dims->length + sign * one.length);
-    dims->mass = (signed char)(dims->mass + sign * one.mass);
-    dims->turn = (signed char)(dims->turn + sign * one.turn);
-    dims->angle = (signed char)(dims->angle + sign * one.angle);
-    dims->notch = (signed char)(dims->notch + sign * one.notch);
+    hl__dims_by(dims, unit, sign);
     *scale = sign > 0 ? *scale * by : *scale / by;
     return true;
 }

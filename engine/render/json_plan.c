@@ -2,6 +2,7 @@
  *
  * Keys and their order are a contract: new ones may come, none may change its meaning. */
 #include "json.h"
+#include "lead_list.h"
 #include "plan.h"
 
 static void add_name(hl_json *json, const hl_plan *plan, int note)
@@ -222,7 +223,7 @@ static void add_head(hl_json *json, const char *sheet, const char *book, bool id
 
 hl_code hl_plan_error_json(char **out, size_t *size, const char *sheet, const hl_err *error, hl_err *err)
 {
-    static const char *const empty[] = {"notes", "parts", "chores", "lines"};
+    static const char *const empty[] = {"notes", "parts", "leads", "chores", "lines"};
     hl_text text = {0};
     hl_json json = {.out = &text};
     add_head(&json, sheet, NULL, false, false);
@@ -245,6 +246,7 @@ hl_code hl_plan_json(char **out, size_t *size, const hl_plan *plan, hl_err *err)
     add_head(&json, plan->audit->sheet->name, plan->audit->book->id, plan->idle, plan->inspect_only);
     add_notes(&json, plan);
     add_parts(&json, plan);
+    hl__json_leads(&json, plan->audit);
     add_chores(&json, plan);
     add_lines(&json, plan);
     add_errors(&json, errors, n_errors);

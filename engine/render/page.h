@@ -59,6 +59,30 @@ bool hl__works_same(const hl_works *a, const hl_works *b);
 /* "work on the capstan (raise 1/4 turn)". */
 void hl__say_works(hl_text *out, const hl_book *book, const hl_works *works);
 
+/* ---- the findings of one step while they are told (block.c) ------------------------------------ */
+
+typedef struct hl_block {
+    const hl_finding *findings;
+    size_t n;
+    bool *told;              /* [n] */
+    hl_works *works;         /* [n]: what was done since, of stale ones */
+    const hl_finding **room; /* [n] */
+    int n_strange;           /* pass, but don't fit their model */
+    bool work;               /* one of them has a correction */
+} hl_block;
+
+/* False: no memory.  Free it in any case. */
+bool hl__block_start(hl_block *in, const hl_audit *audit, int step);
+void hl__block_free(hl_block *in);
+/* Is it a finding of this verdict, and is there something to tell of it? */
+bool hl__is_told_of(const hl_finding *finding, hl_verdict verdict);
+/* The next findings of this verdict that one line can tell of, from the lowest note up; they count as
+ * told then, and stay in *group until the next call. */
+bool hl__block_next(hl_block *in, hl_verdict verdict, hl_group *group);
+/* "Key dip: 3 out, 1 to read again"; then hl__say_part() may add ", 2 not measured". */
+void hl__say_headline(hl_text *out, const hl_audit *audit, int step, const hl_block *in);
+void hl__say_part(hl_text *out, int n, const char *words);
+
 /* ---- the page's parts -------------------------------------------------------------------------- */
 
 /* Headline of one step that is not clean, and what is out in it. */
@@ -83,6 +107,8 @@ void hl__page_assumed(hl_page *page);
 
 /* Findings that one line can tell of: same verdict, same fault, same correction. */
 bool hl__findings_alike(const hl_finding *a, const hl_finding *b);
+/* The same numbers in the same order? */
+bool hl__same_ints(const int *a, int n_a, const int *b, int n_b);
 /* Least and most of what `take` takes of the members. */
 void hl__group_span(const hl_group *of, hl_amount (*take)(const hl_finding *), hl_amount *low,
                     hl_amount *high);

@@ -11,26 +11,6 @@
 
 /* ---- one step ----------------------------------------------------------------------------------- */
 
-/* The findings of a step while they are told. */
-typedef struct block {
-    const hl_finding *findings;
-    size_t n;
-    bool *told;
-    hl_works *works;
-    const hl_finding **room;
-} block;
-
-static bool is_told(const hl_finding *finding, hl_verdict verdict)
-{
-    return finding->verdict == verdict && (verdict != HL_PASS || finding->model_differs);
-}
-
-static bool share_a_line(const block *in, size_t i, size_t j)
-{
-    return hl__findings_alike(&in->findings[i], &in->findings[j]) &&
-           (in->findings[i].verdict != HL_STALE || hl__works_same(&in->works[i], &in->works[j]));
-}
-
 static void add_group(hl_record *record, const hl_page *page, const hl_group *of)
 {
     hl_html *html = &record->html;
@@ -52,58 +32,28 @@ static void add_group(hl_record *record, const hl_page *page, const hl_group *of
     hl__html_line(html);
 }
 
-static void add_groups(hl_record *record, block *in)
+static void add_groups(hl_record *record, hl_block *in)
 {
     static const hl_verdict order[] = {HL_FAIL, HL_STALE, HL_DOUBTFUL, HL_PASS};
     hl_text scratch = {0};
     const hl_page page = {.out = &scratch, .audit = record->audit, .width = 80};
-    for (size_t k = 0; k < sizeof order / sizeof *order; k++) {
-        for (size_t i = 0; i < in->n; i++) {
-            hl_group group = {.members = in->room, .n = 0};
-            if (in->told[i] || !is_told(&in->findings[i], order[k]))
-                continue;
-            for (size_t j = i; j < in->n; j++) {
-                if (in->told[j] || !is_told(&in->findings[j], order[k]) || !share_a_line(in, i, j))
-                    continue;
-                in->told[j] = true;
-                in->room[group.n++] = &in->findings[j];
-            }
+    hl_group group;
+    for (size_t k = 0; k < sizeof order / sizeof *order; k++)
+        while (hl__block_next(in, order[k], &group))
             add_group(record, &page, &group);
-        }
-    }
     record->html.out->failed |= scratch.failed;
     hl__text_free(&scratch);
 }
 
-static void add_part(hl_text *out, int n, const char *words)
-{
-    if (n > 0)
-        hl__text_printf(out, "%s%d %s", out->data && out->data[out->size - 1] == ':' ? " " : ", ", n, words);
-}
-
-static void add_block(hl_record *record, int index, block *in)
+static void add_block(hl_record *record, int index, hl_block *in)
 {
     hl_html *html = &record->html;
     const hl_step *step = &record->audit->book->steps[index];
-    const hl_tally *tally = &record->audit->tallies[index];
     hl_text line = {0};
-    int n_strange = 0;
-    bool work = false;
-    for (size_t i = 0; i < in->n; i++) {
-        if (in->findings[i].verdict == HL_STALE)
-            hl__works_since(&in->works[i], record->audit, &in->findings[i]);
-        n_strange += is_told(&in->findings[i], HL_PASS);
-        work = work || in->findings[i].n_corrections > 0;
-    }
     hl__html_open(html, "div", "class", "fault", NULL);
-    hl__text_safe(&line, step->title);
-    hl__text_char(&line, ':');
-    add_part(&line, tally->count[HL_FAIL], "out");
-    add_part(&line, tally->count[HL_STALE], "to read again");
-    add_part(&line, tally->count[HL_DOUBTFUL], "in doubt");
-    add_part(&line, n_strange, "to check");
+    hl__say_headline(&line, record->audit, index, in);
     hl__html_leaf_take(html, "h4", NULL, &line);
-    if (work && step->caution[0]) {
+    if (in->work && step->caution[0]) {
         hl__text_add(&line, "Careful: ");
         hl__text_safe(&line, step->caution);
         hl__paragraph(html, "careful", &line);
@@ -117,19 +67,12 @@ static void add_block(hl_record *record, int index, block *in)
 
 static void add_step(hl_record *record, int index)
 {
-    const hl_audit *audit = record->audit;
-    block in = {.findings = audit->findings + audit->first[index],
-                .n = audit->first[index + 1] - audit->first[index]};
-    in.told = calloc(in.n + 1, sizeof *in.told);
-    in.works = calloc(in.n + 1, sizeof *in.works);
-    in.room = calloc(in.n + 1, sizeof *in.room);
-    if (in.told && in.works && in.room)
+    hl_block in;
+    if (hl__block_start(&in, record->audit, index))
         add_block(record, index, &in);
     else
         record->html.out->failed = true;
-    free(in.told);
-    free(in.works);
-    free(in.room);
+    hl__block_free(&in);
 }
 
 /* ---- all of them -------------------------------------------------------------------------------- */
@@ -140,7 +83,7 @@ static bool has_fault(const hl_audit *audit, int step)
     for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++) {
         const hl_finding *finding = &audit->findings[i];
         if (finding->verdict != HL_MISSING && finding->verdict != HL_NOT_APPLICABLE &&
-            is_told(finding, finding->verdict))
+            hl__is_told_of(finding, finding->verdict))
             return true;
     }
     return false;

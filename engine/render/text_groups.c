@@ -14,7 +14,7 @@ static bool same_pieces(const hl_correction *a, const hl_correction *b)
     return true;
 }
 
-static bool same_steps(const int *a, int n_a, const int *b, int n_b)
+bool hl__same_ints(const int *a, int n_a, const int *b, int n_b)
 {
     if (n_a != n_b)
         return false;
@@ -30,7 +30,7 @@ static bool same_correction(const hl_correction *a, const hl_correction *b)
            (!a->has_amount || a->amount == b->amount) && same_pieces(a, b) &&
            a->has_predicted == b->has_predicted && a->lands == b->lands &&
            a->beyond_reach == b->beyond_reach && a->assumed == b->assumed && a->learned == b->learned &&
-           same_steps(a->spoils, a->n_spoils, b->spoils, b->n_spoils);
+           hl__same_ints(a->spoils, a->n_spoils, b->spoils, b->n_spoils);
 }
 
 /* The other ways out are told by adjuster and way only. */

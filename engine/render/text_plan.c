@@ -2,6 +2,7 @@
 #include "plan_page.h"
 
 #include "fail.h"
+#include "lead_list.h"
 #include "sentence.h"
 #include "wrap.h"
 
@@ -201,6 +202,7 @@ static bool print_plan(hl_plan_page *at)
         return false;
     hl__plan_page_lines(at);
     hl__plan_page_parts(at);
+    hl__plan_page_leads(at);
     hl__plan_page_unmet(at);
     hl__plan_page_waiting(at);
     hl__plan_page_again(at);

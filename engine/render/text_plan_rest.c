@@ -107,21 +107,11 @@ void hl__plan_page_lines(hl_plan_page *at)
 
 /* ---- what can't be met ------------------------------------------------------------------- */
 
-static bool same_ints(const int *a, int n_a, const int *b, int n_b)
-{
-    if (n_a != n_b)
-        return false;
-    for (int i = 0; i < n_a; i++)
-        if (a[i] != b[i])
-            return false;
-    return true;
-}
-
 static bool same_unmet(const hl_unmet_reading *a, const hl_unmet_reading *b)
 {
     return a->step == b->step && a->above == b->above && a->uneven == b->uneven && a->why == b->why &&
-           same_ints(a->against, a->n_against, b->against, b->n_against) &&
-           same_ints(a->adjusters, a->n_adjusters, b->adjusters, b->n_adjusters);
+           hl__same_ints(a->against, a->n_against, b->against, b->n_against) &&
+           hl__same_ints(a->adjusters, a->n_adjusters, b->adjusters, b->n_adjusters);
 }
 
 static void add_why(hl_text *out, const hl_book *book, const hl_unmet_reading *unmet)

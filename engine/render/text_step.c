@@ -48,14 +48,6 @@ static void print_group(hl_page *page, const hl_group *of)
 
 /* ---- the headline -------------------------------------------------------------------------- */
 
-static void add_part(hl_text *out, int n, const char *words)
-{
-    if (n == 0)
-        return;
-    hl__text_add(out, out->data && out->data[out->size - 1] == ':' ? " " : ", ");
-    hl__text_printf(out, "%d %s", n, words);
-}
-
 /* When all that is wrong is that readings are missing, one line says it: all of them, or which. */
 static bool print_unread(hl_page *page, const hl_step *step, const hl_tally *tally, const hl_group *unread)
 {
@@ -81,19 +73,15 @@ static bool print_unread(hl_page *page, const hl_step *step, const hl_tally *tal
     return true;
 }
 
-static void print_headline(hl_page *page, const hl_step *step, const hl_tally *tally, int n_strange,
-                           bool work)
+static void print_headline(hl_page *page, int index, const hl_block *in)
 {
+    const hl_step *step = &page->audit->book->steps[index];
     hl_text line = {0};
-    hl__text_safe(&line, step->title);
-    hl__text_char(&line, ':');
-    add_part(&line, tally->count[HL_FAIL], "out");
-    add_part(&line, tally->count[HL_STALE], "to read again");
-    add_part(&line, tally->count[HL_DOUBTFUL], "in doubt");
-    add_part(&line, n_strange, "to check");
-    add_part(&line, tally->count[HL_MISSING], step->kind == HL_JUDGED ? "not judged" : "not measured");
+    hl__say_headline(&line, page->audit, index, in);
+    hl__say_part(&line, page->audit->tallies[index].count[HL_MISSING],
+                 step->kind == HL_JUDGED ? "not judged" : "not measured");
     hl__page_add(page, &line, HL_INK_BOLD, 0, REASON);
-    if (work && step->caution[0]) {
+    if (in->work && step->caution[0]) {
         hl__text_add(&line, "Careful: ");
         hl__text_safe(&line, step->caution);
         hl__page_add(page, &line, HL_INK_PLAIN, ACT, REASON);
@@ -103,82 +91,30 @@ static void print_headline(hl_page *page, const hl_step *step, const hl_tally *t
 
 /* ---- the groups ---------------------------------------------------------------------------- */
 
-/* The findings of a step while it is printed. */
-typedef struct block {
-    const hl_finding *findings;
-    size_t n;
-    bool *told;              /* [n] */
-    hl_works *works;         /* [n]: what was done since, of stale ones */
-    const hl_finding **room; /* [n] */
-} block;
-
-static bool share_a_line(const block *in, size_t i, size_t j)
-{
-    return hl__findings_alike(&in->findings[i], &in->findings[j]) &&
-           (in->findings[i].verdict != HL_STALE || hl__works_same(&in->works[i], &in->works[j]));
-}
-
-static bool is_told_of(const hl_finding *finding, hl_verdict verdict)
-{
-    return finding->verdict == verdict && (verdict != HL_PASS || finding->model_differs);
-}
-
-/* Prints the findings of one verdict, each group at its lowest note. */
-static void print_verdict(hl_page *page, block *in, hl_verdict verdict)
-{
-    for (size_t i = 0; i < in->n; i++) {
-        if (in->told[i] || !is_told_of(&in->findings[i], verdict))
-            continue;
-        hl_group group = {.members = in->room, .n = 0};
-        for (size_t j = i; j < in->n; j++) {
-            if (in->told[j] || !is_told_of(&in->findings[j], verdict) || !share_a_line(in, i, j))
-                continue;
-            in->told[j] = true;
-            in->room[group.n++] = &in->findings[j];
-        }
-        print_group(page, &group);
-    }
-}
-
-static void print_block(hl_page *page, int index, block *in)
+static void print_block(hl_page *page, int index, hl_block *in)
 {
     static const hl_verdict order[] = {HL_FAIL, HL_STALE, HL_DOUBTFUL, HL_PASS, HL_MISSING};
     const hl_step *step = &page->audit->book->steps[index];
-    const hl_tally *tally = &page->audit->tallies[index];
-    hl_group unread = {.members = in->room, .n = 0};
-    bool work = false;
-    int n_strange = 0;
-    for (size_t i = 0; i < in->n; i++) {
-        const hl_finding *finding = &in->findings[i];
-        if (finding->verdict == HL_MISSING && finding->why == HL_WHY_UNREAD)
-            in->room[unread.n++] = finding;
-        if (finding->verdict == HL_STALE)
-            hl__works_since(&in->works[i], page->audit, finding);
-        work = work || finding->n_corrections > 0;
-        n_strange += is_told_of(finding, HL_PASS);
-    }
-    if (n_strange == 0 && print_unread(page, step, tally, &unread))
+    hl_group group = {.members = in->room};
+    for (size_t i = 0; i < in->n; i++)
+        if (in->findings[i].verdict == HL_MISSING && in->findings[i].why == HL_WHY_UNREAD)
+            in->room[group.n++] = &in->findings[i];
+    if (in->n_strange == 0 && print_unread(page, step, &page->audit->tallies[index], &group))
         return;
-    print_headline(page, step, tally, n_strange, work);
+    print_headline(page, index, in);
     for (size_t i = 0; i < sizeof order / sizeof *order; i++)
-        print_verdict(page, in, order[i]);
+        while (hl__block_next(in, order[i], &group))
+            print_group(page, &group);
 }
 
 void hl__page_step(hl_page *page, int step)
 {
-    const hl_audit *audit = page->audit;
-    block in = {.findings = audit->findings + audit->first[step],
-                .n = audit->first[step + 1] - audit->first[step]};
-    in.told = calloc(in.n + 1, sizeof *in.told);
-    in.works = calloc(in.n + 1, sizeof *in.works);
-    in.room = calloc(in.n + 1, sizeof *in.room);
-    if (in.told && in.works && in.room)
+    hl_block in;
+    if (hl__block_start(&in, page->audit, step))
         print_block(page, step, &in);
     else
         page->out->failed = true;
-    free(in.told);
-    free(in.works);
-    free(in.room);
+    hl__block_free(&in);
 }
 
 bool hl__tally_clean(const hl_tally *tally)
@@ -192,7 +128,7 @@ bool hl__step_silent(const hl_audit *audit, int step)
     if (!hl__tally_clean(&audit->tallies[step]))
         return false;
     for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++)
-        if (is_told_of(&audit->findings[i], HL_PASS))
+        if (hl__is_told_of(&audit->findings[i], HL_PASS))
             return false;
     return true;
 }

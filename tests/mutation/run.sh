@@ -1,0 +1,98 @@
+#!/usr/bin/env bash
+# Do the tests notice?  Makes one small thing wrong at a time in the judging and planning code, and runs
+# the unit tests that belong to the file: killed, or survived.  Some minutes a file; not part of CI.
+#
+#   run.sh [FILE...]      names in engine/judge without .c; else all of them
+#   JOBS=2 run.sh plan    so many mutants at once; else one a core
+#
+# Works in a copy.  Ends with 1 when fewer than 90 of 100 are killed.
+set -u
+root=$(cd "$(dirname "$0")/../.." && pwd)
+here=$root/tests/mutation
+work=$(mktemp -d) || exit 2
+trap 'rm -rf "$work"' EXIT
+CC=${CC:-cc}
+jobs=${JOBS:-$(nproc)}
+files=("$@")
+if [ $# -eq 0 ]; then
+    files=(verdict stale even)
+    for file in "$root"/engine/judge/plan*.c; do files+=("$(basename "$file" .c)"); done
+fi
+
+tests_of() {
+    case $1 in
+    verdict) echo test_verdict test_guarded test_audit test_values ;;
+    stale) echo test_stale test_presumed test_audit test_learn ;;
+    even) echo test_even test_audit test_render ;;
+    *) cd "$root/tests/unit" && echo test_plan*.c test_way.c test_solve.c | sed 's/\.c\b//g' ;;
+    esac
+}
+
+cp -r "$root/engine" "$root/rules" "$root/sheets" "$work/" || exit 2
+mkdir "$work/tests" && cp -r "$root/tests/unit" "$work/tests/" || exit 2
+cd "$work" || exit 2
+lua_flags=$(pkg-config --cflags lua5.4)
+lua=$(pkg-config --libs lua5.4)
+includes=$(for layer in . base model host judge render; do echo "-Iengine/$layer"; done)
+flags="-std=c17 -D_POSIX_C_SOURCE=200809L -UNDEBUG -O1 -w $includes $lua_flags -Itests/unit"
+printf '#define RULES_FOLDER "%s/rules"\n#define SHEETS_FOLDER "%s/sheets"\n' "$work" "$work" > folders.h
+flags="$flags -include $work/folders.h"
+export CC flags lua work here
+mkdir objects tests/bin
+compile() { # shellcheck disable=SC2086 # lists of words
+    $CC $flags -c "$1" -o "objects/$(echo "$1" | tr / _).o"; }
+export -f compile
+find engine/base engine/model engine/host engine/judge engine/render -name '*.c' -print0 |
+    xargs -0 -P "$jobs" -I{} bash -c 'compile {}' || exit 2
+ar rcs libwhole.a objects/engine_*.o || exit 2
+all_tests=$(for file in "${files[@]}"; do tests_of "$file"; done | tr ' ' '\n' | sort -u)
+compile tests/unit/small_book.c || exit 2
+for test in $all_tests; do echo "tests/unit/$test.c"; done |
+    xargs -P "$jobs" -I{} bash -c 'compile {}' || exit 2
+
+# link TEST PROGRAM [MUTANT.o]: what the mutant's file holds is not taken from the library.
+link() { # shellcheck disable=SC2086
+    $CC "objects/tests_unit_$1.c.o" objects/tests_unit_small_book.c.o ${3:-} libwhole.a $lua \
+        -lcmocka -ljansson -lgsl -lgslcblas -lm -lpthread -o "$2" 2> /dev/null; }
+export -f link
+
+# The quick tests first.  A test that fails by itself shows nothing.
+for test in $all_tests; do
+    link "$test" "tests/bin/$test" || { echo "$test does not link" >&2; exit 2; }
+    begin=$(date +%s%N)
+    (cd tests && timeout 60 "bin/$test" > /dev/null 2>&1) || { echo "$test fails as it is; left out" >&2; continue; }
+    echo "$((($(date +%s%N) - begin) / 1000000)) $test"
+done | sort -n | cut -d' ' -f2 > order
+
+try() { # FILE NUMBER LINE WHAT: a line of the result
+    local place=$work/$1-$2 result=survived test
+    lua5.4 "$here/mutate.lua" "engine/judge/$1.c" "$2" > "$place.c"
+    # shellcheck disable=SC2086
+    if ! $CC $flags -Iengine/judge -c "$place.c" -o "$place.o" 2> /dev/null; then
+        result=unbuilt
+    else
+        while read -r test; do
+            link "$test" "$place-test" "$place.o" || { result=unbuilt; break; }
+            (cd tests && timeout 20 "$place-test" > /dev/null 2>&1) || { result="killed by $test"; break; }
+        done < "order-$1"
+    fi
+    rm -f "$place.c" "$place.o" "$place-test"
+    printf '%s\t%s\t%s.c:%s\t%s\n' "$result" "$2" "$1" "$3" "$4"
+}
+export -f try
+
+killed=0 survived=0
+for file in "${files[@]}"; do
+    for test in $(tests_of "$file"); do grep -x "$test" order; done > wanted
+    grep -xFf wanted order > "order-$file"
+    lua5.4 "$here/mutate.lua" "engine/judge/$file.c" > mutants || exit 2
+    export file
+    # shellcheck disable=SC2016 # the inner shell expands them
+    tr '\t' '\n' < mutants | xargs -d '\n' -n 3 -P "$jobs" bash -c 'try "$file" "$@"' - > result
+    k=$(grep -c '^killed' result) s=$(grep -c '^survived' result)
+    echo "$file.c: $k killed, $s survived, $(grep -c '^unbuilt' result) not built"
+    grep '^survived' result | sort -t "$(printf '\t')" -k 2n | cut -f 3- | sed 's/^/  survived: /'
+    killed=$((killed + k)) survived=$((survived + s))
+done
+echo "all: $killed of $((killed + survived)) killed ($((killed * 100 / (killed + survived > 0 ? killed + survived : 1))) %)"
+[ $((killed * 10)) -ge $(((killed + survived) * 9)) ]
