@@ -3,6 +3,7 @@
 # copy of the sheets, and its output compared.  A line of `...` stands for any number of lines.  A line
 # `$ command` begins a command; `# exit N` after the output says that it ends with N (0 else).
 set -u
+exec </dev/null
 root=$(cd "${HAMMERLINE_ROOT:-$(dirname "$0")/..}" && pwd) || exit 2
 command -v "${HAMMERLINE:?the program to try}" >/dev/null || exit 2
 work=$(mktemp -d) || exit 2

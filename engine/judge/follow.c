@@ -40,19 +40,29 @@ static bool passes(const hl_table *table, const hl_finding *finding, hl_amount v
     return (out_double < 0 ? -out_double : out_double) <= 2 * table->book->steps[finding->step].even;
 }
 
+/* Two faults that one adjuster cures are cured by moving it once. */
+static bool is_touched(const int *touched, int n, int adjuster)
+{
+    for (int i = 0; i < n; i++)
+        if (touched[i] == adjuster)
+            return true;
+    return false;
+}
+
 static void follow_one(hl_audit *audit, const hl_table *table, hl_finding *finding)
 {
     const hl_formula *formula = table->book->steps[finding->step].formula;
     double shift = 0;
-    int first = -1;
+    int first = -1, n_touched = 0, touched[HL_FORMULA_VARS];
     for (int v = 0; v < formula->n_vars; v++) {
         const hl_var *var = &formula->vars[v];
         if (var->kind != HL_VAR_STEP || var->index == finding->step)
             continue;
         const hl_finding *cause = find_failing(audit, var->index, finding->note);
         double by = find_shift(table, cause, finding->step);
-        if (isnan(by) || by == 0)
+        if (isnan(by) || by == 0 || is_touched(touched, n_touched, cause->corrections[0].adjuster))
             continue;
+        touched[n_touched++] = cause->corrections[0].adjuster;
         shift += by;
         first = first < 0 || var->index < first ? var->index : first;
     }

@@ -126,11 +126,8 @@ bool hl__plan_settle(hl_planner *planner)
 
 void hl__plan_restore(hl_planner *planner, int note)
 {
-    size_t row = (size_t)planner->table.keys + 1;
-    for (int step = 0; step < planner->book->n_steps; step++) {
-        size_t at = (size_t)step * row + (size_t)note;
-        planner->table.standings[at] = planner->settled[at];
-    }
+    const size_t n = (size_t)planner->book->n_steps, at = (size_t)note * n;
+    memcpy(planner->table.standings + at, planner->settled + at, n * sizeof *planner->settled);
 }
 
 void hl__plan_lay(hl_planner *planner, int step, int note, hl_amount predicted)

@@ -12,6 +12,7 @@
 # `out` or `err` means that nothing is printed.  The script finds the program as $HAMMERLINE and a folder
 # of its own to write into as $SCRATCH.
 set -u
+exec </dev/null
 
 update=no
 if [ "${1:-}" = --update ]; then

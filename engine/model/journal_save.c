@@ -1,4 +1,4 @@
-/* save.c - a file that appears whole and on the disk, or not at all (layer: model).
+/* journal_save.c - a file that appears whole and on the disk, or not at all (layer: model).
  *
  * It is written under another name in the same folder, put on the disk, and only then named. */
 #include "journal_parts.h"
