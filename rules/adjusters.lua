@@ -34,7 +34,7 @@ return book {
   adjuster { "balance_punching", title = "balance punching", more = "add", less = "remove", unit = "mm",
     sizes = { "0.04 mm", ".003 in", ".005 in", ".007 in", ".010 in", ".015 in", ".020 in", ".030 in", ".045 in",
       ".060 in" },
-    visit = stack_off,
+    reach = "3 mm", visit = stack_off,
     moves = {
       key_height = "1 + key_front / key_back",
       key_level = "1 + key_front / key_back",
@@ -46,7 +46,7 @@ return book {
 
   adjuster { "front_punching", title = "front punching", more = "add", less = "remove", unit = "mm",
     sizes = { ".003 in", ".005 in", ".007 in", ".010 in", ".015 in", ".020 in", ".030 in", ".045 in", ".060 in" },
-    visit = in_piano,
+    reach = "3 mm", visit = in_piano,
     moves = { key_dip = "-(key_front / key_pin)", checking = "strong", damper_key_timing = "slight" },
     assumed = true, source = "docs/numbers.md#front_punching" },
 
@@ -97,7 +97,8 @@ return book {
     source = "docs/numbers.md#whippen_alignment" },
 
   -- Capstan up: the resting hammer rises. Let-off and drop stay, they are places against fixed buttons.
-  adjuster { "capstan", title = "capstan", more = "raise", less = "lower", unit = "turn", finest = 1/16, visit = bench,
+  adjuster { "capstan", title = "capstan", more = "raise", less = "lower", unit = "turn", finest = 1/16,
+    reach = "4 turn", visit = bench,
     moves = {
       blow = "-capstan_pitch * distance_ratio / key_ratio",
       rest_rail_gap = "slight", damper_key_timing = "slight",
@@ -112,19 +113,19 @@ return book {
 
   -- The button's place is where the hammer leaves off. Drop is counted from there, so it gives what let-off takes.
   adjuster { "let_off_button", title = "let-off button", more = "lower", less = "raise", unit = "turn", finest = 1/8,
-    visit = in_piano,
+    reach = "4 turn", visit = in_piano,
     moves = { let_off = "let_off_turn", drop = "-let_off_turn" },
     assumed = true, source = "docs/numbers.md#let_off_turn" },
 
   adjuster { "drop_screw", title = "drop screw", more = "lower", less = "raise", unit = "turn", finest = 1/8,
-    visit = bench,
+    reach = "4 turn", visit = bench,
     moves = { drop = "drop_turn", repetition = "slight" },
     assumed = true, source = "docs/numbers.md#drop_turn" },
 
   -- Backcheck: judged in the piano, bent with the action out. ----------------------------------
 
   adjuster { "backcheck", title = "backcheck", verb = "bend", more = "toward the tail", less = "away from the tail",
-    unit = "mm", finest = "0.5 mm", visit = bench,
+    unit = "mm", finest = "0.5 mm", reach = "8 mm", visit = bench,
     moves = { checking = "-check_bend", repetition = "strong", check_angle = "slight" },
     assumed = true, source = "docs/numbers.md#check_bend" },
 

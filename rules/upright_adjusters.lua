@@ -23,7 +23,7 @@ return book {
   adjuster { "balance_punching", title = "balance punching", more = "add", less = "remove", unit = "mm",
     sizes = { "0.04 mm", ".003 in", ".005 in", ".007 in", ".010 in", ".015 in", ".020 in", ".030 in", ".045 in",
       ".060 in" },
-    visit = stack_off,
+    reach = "3 mm", visit = stack_off,
     moves = {
       key_level = "1 + key_front / key_back",
       sharp_height = "1 + key_front / key_back",
@@ -35,7 +35,7 @@ return book {
 
   adjuster { "front_punching", title = "front punching", more = "add", less = "remove", unit = "mm",
     sizes = { ".003 in", ".005 in", ".007 in", ".010 in", ".015 in", ".020 in", ".030 in", ".045 in", ".060 in" },
-    visit = in_piano,
+    reach = "3 mm", visit = in_piano,
     moves = { key_dip = "-(key_front / key_pin)", checking = "strong" },
     assumed = true, source = "docs/numbers.md#front_punching" },
 
@@ -77,20 +77,20 @@ return book {
     source = "docs/numbers.md#upright_blow" },
 
   adjuster { "capstan", title = "capstan", more = "raise", less = "lower", unit = "turn", finest = 1/8,
-    visit = in_piano,
+    reach = "4 turn", visit = in_piano,
     moves = { lost_motion = "-capstan_pitch / key_ratio", hammers_on_rail = "strong", checking = "strong",
       jack_return = "strong", damper_key_timing = "strong", damper_start = "strong" },
     why = "It takes up lost motion. Past that it lifts the hammer off the rail.",
     assumed = true, source = "docs/numbers.md#capstan_pitch" },
 
   adjuster { "let_off_button", title = "let-off button", more = "raise", less = "lower", unit = "turn", finest = 1/8,
-    visit = in_piano,
+    reach = "4 turn", visit = in_piano,
     moves = { let_off = "-let_off_turn", jack_clearance = "slight" },
     why = "Raised, the jack stays longer and the hammer comes closer.",
     assumed = true, source = "docs/numbers.md#let_off_turn" },
 
   adjuster { "backcheck_wire", title = "backcheck", verb = "bend", more = "toward the catcher",
-    less = "away from the catcher", unit = "mm", finest = "0.5 mm", visit = in_piano,
+    less = "away from the catcher", unit = "mm", finest = "0.5 mm", reach = "8 mm", visit = in_piano,
     moves = { checking = "-check_bend", check_alignment = "slight" },
     assumed = true, source = "docs/numbers.md#check_bend" },
 

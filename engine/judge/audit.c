@@ -80,12 +80,22 @@ static hl_finding make_finding(const hl_table *table, int step, int note)
     return finding;
 }
 
+/* Wrong, or not to be known yet: friction can't be told from the downweight alone. */
+static bool is_masking(const hl_table *table, int mask, int note)
+{
+    const hl_standing *s = hl__table_at(table, mask, note);
+    const hl_step *step = &table->book->steps[mask];
+    bool unknown = step->kind == HL_DERIVED && step->skipped == NULL && !s->has_value &&
+                   hl__sheet_applies(table->sheet, step, note);
+    return s->verdict == HL_FAIL || unknown;
+}
+
 int hl__audit_mask(const hl_table *table, int step, int note)
 {
     for (int i = 0; i < table->book->n_steps; i++) {
         const hl_step *mask = &table->book->steps[i];
         for (int k = 0; i != step && k < mask->n_masks; k++)
-            if (mask->masks[k] == step && hl__table_at(table, i, note)->verdict == HL_FAIL)
+            if (mask->masks[k] == step && is_masking(table, i, note))
                 return i;
     }
     return -1;

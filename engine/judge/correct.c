@@ -108,11 +108,28 @@ static bool correct_by(const hl_table *table, const hl_finding *finding, int ind
     return hl__touch_consequences(&touch, finding->step, false, 0, out);
 }
 
+/* Nobody moves a rail for one hammer: what moves all notes is a way out only when most of the notes that
+ * were read are out to the same side. */
+static bool is_shared(const hl_table *table, const hl_finding *finding)
+{
+    int read = 0, alike = 0;
+    for (int note = 1; note <= table->keys && finding->note > 0; note++) {
+        if (!hl__table_holds(table, finding->step, note))
+            continue;
+        const hl_standing *s = hl__table_at(table, finding->step, note);
+        read += s->listed && (s->verdict == HL_PASS || s->verdict == HL_FAIL);
+        alike += s->listed && s->verdict == HL_FAIL && s->why == finding->why;
+    }
+    return finding->note == 0 || (finding->why != HL_WHY_UNEVEN && 2 * alike > read);
+}
+
 static bool correct_number(const hl_table *table, hl_finding *finding, hl_correction *room)
 {
     const hl_step *step = &table->book->steps[finding->step];
     for (int i = 0; i < step->n_fixes; i++) {
         bool skip = false;
+        if (table->book->adjusters[step->fixes[i]].whole && !is_shared(table, finding))
+            continue;
         if (!correct_by(table, finding, step->fixes[i], &room[finding->n_corrections], &skip))
             return false;
         finding->n_corrections += skip ? 0 : 1;

@@ -17,11 +17,6 @@ static const hl_why WHYS[] = {
     [HL_FAST_UNEVEN] = HL_WHY_UNEVEN,
 };
 
-static bool is_fail(unsigned char state)
-{
-    return state >= HL_FAST_LOW && state <= HL_FAST_UNEVEN;
-}
-
 /* At first every place of the table stands as on a sheet without readings. */
 static bool start_table(hl_fast *fast, hl_fast_plan *plan)
 {
@@ -33,18 +28,26 @@ static bool start_table(hl_fast *fast, hl_fast_plan *plan)
         plan->has_table = true;
     }
     plan->table.arena = &fast->arena;
-    for (int i = 0; i < plan->book->n_steps; i++)
-        plan->ever[i] = plan->ever[i] || fast->flat.any[i];
+    plan->n_filled = 0;
+    for (int i = 0; i < plan->book->n_steps; i++) {
+        plan->ever[i] = plan->ever[i] || fast->flat.reads[i] > 0;
+        plan->filled[plan->n_filled] = i;
+        plan->n_filled += plan->ever[i];
+    }
     return true;
 }
 
 /* ---- the table at one note -------------------------------------------------------------------- */
 
 static const hl_verdict VERDICTS[] = {
-    [HL_FAST_SILENT] = HL_MISSING,  [HL_FAST_PASS] = HL_PASS,
-    [HL_FAST_FLOATED] = HL_PASS,    [HL_FAST_LOW] = HL_FAIL,
-    [HL_FAST_HIGH] = HL_FAIL,       [HL_FAST_WORD] = HL_FAIL,
-    [HL_FAST_UNEVEN] = HL_FAIL,     [HL_FAST_MISSING] = HL_MISSING,
+    [HL_FAST_SILENT] = HL_MISSING,
+    [HL_FAST_PASS] = HL_PASS,
+    [HL_FAST_FLOATED] = HL_PASS,
+    [HL_FAST_LOW] = HL_FAIL,
+    [HL_FAST_HIGH] = HL_FAIL,
+    [HL_FAST_WORD] = HL_FAIL,
+    [HL_FAST_UNEVEN] = HL_FAIL,
+    [HL_FAST_MISSING] = HL_MISSING,
     [HL_FAST_NOT_APPLICABLE] = HL_NOT_APPLICABLE,
 };
 
@@ -60,17 +63,18 @@ static double find_exact(const hl_fast *fast, const hl_fast_plan *plan, int step
  * neighbours lean. */
 static void fill_note(const hl_fast *fast, const hl_fast_plan *plan, int note)
 {
-    const int row = plan->keys + 1;
-    for (int i = 0; i < plan->book->n_steps; i++) {
-        if (!plan->ever[i])
-            continue;
-        const hl_step *step = &plan->book->steps[i];
-        const int here = step->scope == HL_ONCE ? 0 : note, place = i * HL_FLAT_NOTES + here;
-        const unsigned char state = fast->states[place];
-        hl_standing *s = &plan->table.standings[i * row + here];
+    hl_standing *row = plan->table.standings + note * plan->book->n_steps;
+    for (int k = 0; k < plan->n_filled; k++) {
+        const int i = plan->filled[k];
+        const bool once = plan->book->steps[i].scope == HL_ONCE;
+        const int place = i * HL_FLAT_NOTES + (once ? 0 : note);
+        const unsigned char state = fast->flat.states[place];
+        hl_standing *s = once ? &plan->table.standings[i] : &row[i];
         s->verdict = VERDICTS[state];
+        s->why = WHYS[state];
         s->listed = state != HL_FAST_SILENT;
-        s->has_value = step->kind != HL_JUDGED && state >= HL_FAST_PASS && state <= HL_FAST_UNEVEN;
+        s->has_value =
+            plan->book->steps[i].kind != HL_JUDGED && state >= HL_FAST_PASS && state <= HL_FAST_UNEVEN;
         s->floated = state == HL_FAST_FLOATED;
         s->lean_double = state == HL_FAST_UNEVEN ? fast->lean[place] : 0;
         s->exact = find_exact(fast, plan, i, place);
@@ -78,12 +82,21 @@ static void fill_note(const hl_fast *fast, const hl_fast_plan *plan, int note)
 }
 
 /* What serves all notes is corrected by a look at all of them. */
+/* What moves all notes is judged by all of them. */
+static bool has_whole_fix(const hl_book *book, int step)
+{
+    for (int i = 0; step >= 0 && i < book->steps[step].n_fixes; i++)
+        if (book->adjusters[book->steps[step].fixes[i]].whole)
+            return true;
+    return false;
+}
+
 static void fill_table(const hl_fast *fast, const hl_fast_plan *plan)
 {
     unsigned char filled[HL_FLAT_NOTES] = {0};
     bool all = false;
     for (size_t i = 0; i < fast->n_fails; i++)
-        all = all || fast->fails[i].note == 0;
+        all = all || fast->fails[i].note == 0 || has_whole_fix(plan->book, fast->fails[i].step);
     for (int note = 0; all && note <= plan->keys; note++)
         fill_note(fast, plan, note);
     for (size_t i = 0; i < fast->n_fails && !all; i++) {
@@ -99,7 +112,7 @@ static void fill_table(const hl_fast *fast, const hl_fast_plan *plan)
 static void add_fail(hl_fast *fast, const hl_fast_plan *plan, const hl_table *table, int step, int note)
 {
     const int place = step * HL_FLAT_NOTES + note;
-    const unsigned char state = fast->states[place];
+    const unsigned char state = fast->flat.states[place];
     const bool judged = plan->book->steps[step].kind == HL_JUDGED;
     fast->fails[fast->n_fails++] = (hl_finding){.step = step,
                                                 .note = note,
@@ -116,14 +129,12 @@ static bool list_fails(hl_fast *fast, const hl_fast_plan *plan, const hl_table *
 {
     fast->n_fails = 0;
     for (int step = 0; step < plan->book->n_steps; step++) {
-        const bool once = plan->book->steps[step].scope == HL_ONCE;
-        const unsigned char *states = fast->states + step * HL_FLAT_NOTES;
+        const unsigned char *states = fast->flat.states + step * HL_FLAT_NOTES;
         fast->first[step] = fast->n_fails;
         if (fast->counts[step][HL_FAIL] == 0)
             continue;
-        for (int note = once ? 0 : 1; note <= (once ? 0 : plan->keys); note++) {
-            if (!is_fail(states[note]))
-                continue;
+        for (int note = hl__fast_next_fail(states, 0); note <= plan->keys;
+             note = hl__fast_next_fail(states, note + 1)) {
             if (fast->n_fails == HL_FAST_FAILS)
                 return false;
             add_fail(fast, plan, table, step, note);
@@ -133,10 +144,22 @@ static bool list_fails(hl_fast *fast, const hl_fast_plan *plan, const hl_table *
     return true;
 }
 
+/* Only a failing step masks another, or a computed one that can't be computed. */
+static bool may_be_masked(const hl_fast_plan *plan, int note)
+{
+    for (int k = 0; k < plan->n_maskers; k++) {
+        const hl_standing *s = hl__table_at(&plan->table, plan->maskers[k], note);
+        if (s->verdict == HL_FAIL ||
+            (plan->book->steps[plan->maskers[k]].kind == HL_DERIVED && !s->has_value))
+            return true;
+    }
+    return false;
+}
+
 static bool correct_one(const hl_fast_plan *plan, hl_finding *finding)
 {
-    const bool masked = plan->masked[finding->step] &&
-                        hl__audit_mask(&plan->table, finding->step, finding->note) >= 0;
+    const bool masked =
+        may_be_masked(plan, finding->note) && hl__audit_mask(&plan->table, finding->step, finding->note) >= 0;
     return masked || hl__correct(&plan->table, finding);
 }
 

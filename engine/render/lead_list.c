@@ -9,22 +9,25 @@
 
 #define HALF_GRAM (HL_ONE / 2)
 
-static bool is_out(const hl_audit *audit, int step, int note)
+static const hl_finding *find_out(const hl_audit *audit, int step, int note)
 {
     for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++)
-        if (audit->findings[i].note == note)
-            return audit->findings[i].verdict == HL_FAIL;
-    return false;
+        if (audit->findings[i].note == note && audit->findings[i].verdict == HL_FAIL)
+            return &audit->findings[i];
+    return NULL;
 }
 
 bool hl__lead_wanted(const hl_audit *audit, int note, hl_leads *out)
 {
     hl_err err;
     int step = hl_book_find_step(audit->book, "balance_weight");
-    if (step < 0 || !is_out(audit, step, note))
+    const hl_finding *balance = step < 0 ? NULL : find_out(audit, step, note);
+    if (balance == NULL || hl_leads_for_note(out, audit, note, NULL, &err) != HL_OK ||
+        out->by == HL_LEADS_LACKING)
         return false;
-    return hl_leads_for_note(out, audit, note, NULL, &err) == HL_OK && out->by != HL_LEADS_LACKING &&
-           (out->friction_first || out->n_leads > 0);
+    /* too little friction makes the weights as doubtful as too much: the audit has put it first */
+    out->friction_first |= hl__audit_mask(&audit->table, step, note) >= 0;
+    return out->friction_first || out->n_leads > 0;
 }
 
 static void say_pieces(hl_text *line, const hl_leads *leads)

@@ -43,6 +43,15 @@ static void add_words_own_act(hl_text *out, const char *todo)
     hl__text_free(&act);
 }
 
+/* What cures the step moves all notes, and most of them are right: it is not for this one. */
+static bool is_not_for_one(const hl_book *book, const hl_step *step, const hl_finding *finding)
+{
+    for (int i = 0; i < step->n_fixes; i++)
+        if (!book->adjusters[step->fixes[i]].whole)
+            return false;
+    return step->n_fixes > 0 && finding->note > 0;
+}
+
 static void add_failing_act(const hl_page *page, hl_text *out, const hl_group *of)
 {
     const hl_finding *finding = of->members[0];
@@ -60,6 +69,10 @@ static void add_failing_act(const hl_page *page, hl_text *out, const hl_group *o
         hl__text_add(out, " first");
     } else if (finding->word >= 0 && step->words[finding->word].todo[0]) {
         add_words_own_act(out, step->words[finding->word].todo);
+    } else if (is_not_for_one(page->audit->book, step, finding)) {
+        hl__text_add(out, "Find this note's own cause (the ");
+        hl__text_safe(out, page->audit->book->adjusters[step->fixes[0]].title);
+        hl__text_add(out, " moves all notes)");
     } else if (step->n_fixes > 0) {
         hl__text_add(out, "Adjust the ");
         hl__text_safe(out, page->audit->book->adjusters[step->fixes[0]].title);

@@ -7,6 +7,7 @@ return step {
   target = range(35, 40, 38),
   resolution = 0.5,
   fix = { "key_lead" },
+  masks = { "downweight", "upweight" },    -- one lead, one amount: it is worked out here
   why = "Weight and leverage, friction taken out. One gram at the key front moves it one gram.",
   caution = "Lead: catch the swarf, never blow or dry-sand, wash hands, follow local waste rules.",
   source = "docs/numbers.md#balance_weight",

@@ -343,14 +343,14 @@ return tests "grand" {
   { "downweight", "A0", reads = 55, want = "pass",
     source = "E. Foote, technicians' list, 2002: mid fifties in the bass" },
   { "downweight", "C8", reads = 46, want = "pass", source = "D. Stanwood, technicians' list, 2004" },
-  { "downweight", "A4", reads = 62, want = "fail", why = "high", fix = { "key_lead", "heavier" },
+  { "downweight", "A4", reads = 62, want = "fail", why = "high", -- no lead before friction is known: upweight first
     source = "over 60 is heavy, a teaching page" },
-  { "downweight", "A4", reads = 40, want = "fail", why = "low", fix = { "key_lead", "lighter" }, source = "book" },
+  { "downweight", "A4", reads = 40, want = "fail", why = "low", source = "book" },
   { "downweight", "A4", reads = nil, want = "missing", source = "no reading, no pass" },
 
   { "upweight", "A4", reads = 20, want = "pass", source = "C. Brown, Key steps, part 11: 20 g at least" },
   { "upweight", "C8", reads = 24, want = "pass", source = "D. Stanwood, technicians' list, 2004" },
-  { "upweight", "A4", reads = 16, want = "fail", why = "low", fix = { "key_lead", "lighter" }, source = "under 20 g" },
+  { "upweight", "A4", reads = 16, want = "fail", why = "low", source = "under 20 g" },
   { "upweight", "A4", reads = nil, want = "missing", source = "no reading, no pass" },
 
   { "friction", "A4", with = { downweight = 52, upweight = 28 }, want = "pass", source = "list message: 12 g" },

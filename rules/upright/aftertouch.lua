@@ -18,7 +18,7 @@ return step {
     escape = "key_dip - (blow - let_off) / distance_ratio - lost_motion",
     contact = "key_dip - (blow - let_off) / distance_ratio - lost_motion + let_off_travel",
   },
-  fix = { "front_punching", "capstan" },
+  fix = { "front_punching" },           -- never the capstan: it takes up lost motion, and no more
   gauge_name = "aftertouch spacer",
   method = by_choice { "aftertouch_from",
     escape = "in the piano, from the jack's escape",
