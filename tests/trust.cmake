@@ -24,10 +24,12 @@ foreach(script output_faults confine)
 endforeach()
 
 # Fuzz targets: with HAMMERLINE_FUZZ as libFuzzer programs, else replaying their corpus is a test.
-foreach(target sheet number journal rules)
+foreach(target sheet number journal rules fleet)
   add_executable(fuzz_${target} fuzz/fuzz_${target}.c)
   target_include_directories(fuzz_${target} PRIVATE fuzz)
   target_link_libraries(fuzz_${target} PRIVATE test_support)
+  target_compile_definitions(fuzz_${target} PRIVATE
+    TINY_FOLDER="${CMAKE_CURRENT_SOURCE_DIR}/golden/rules")
   if(HAMMERLINE_FUZZ)
     target_link_options(fuzz_${target} PRIVATE -fsanitize=fuzzer)
   else()

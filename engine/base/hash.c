@@ -33,21 +33,34 @@ static void spread_block(uint32_t w[64], const unsigned char *block)
     }
 }
 
+/* One round; instead of moving a ... h along, each round takes them one place further round. */
+static inline void mix_round(uint32_t s[8], int turn, uint32_t add)
+{
+    uint32_t *h = &s[(7 - turn) & 7], *d = &s[(3 - turn) & 7];
+    const uint32_t a = s[-turn & 7], b = s[(1 - turn) & 7], c = s[(2 - turn) & 7];
+    const uint32_t e = s[(4 - turn) & 7], f = s[(5 - turn) & 7], g = s[(6 - turn) & 7];
+    const uint32_t sum1 = rotate(e, 6) ^ rotate(e, 11) ^ rotate(e, 25);
+    const uint32_t sum0 = rotate(a, 2) ^ rotate(a, 13) ^ rotate(a, 22);
+    *h += sum1 + ((e & f) ^ (~e & g)) + add;
+    *d += *h;
+    *h += sum0 + ((a & b) ^ (a & c) ^ (b & c));
+}
+
 static void mix_block(uint32_t state[8], const unsigned char *block)
 {
     uint32_t w[64];
     uint32_t s[8]; /* a ... h of the standard */
     spread_block(w, block);
     memcpy(s, state, sizeof s);
-    for (int i = 0; i < 64; i++) {
-        uint32_t sum1 = rotate(s[4], 6) ^ rotate(s[4], 11) ^ rotate(s[4], 25);
-        uint32_t choice = (s[4] & s[5]) ^ (~s[4] & s[6]);
-        uint32_t t1 = s[7] + sum1 + choice + K[i] + w[i];
-        uint32_t sum0 = rotate(s[0], 2) ^ rotate(s[0], 13) ^ rotate(s[0], 22);
-        uint32_t majority = (s[0] & s[1]) ^ (s[0] & s[2]) ^ (s[1] & s[2]);
-        memmove(s + 1, s, 7 * sizeof s[0]);
-        s[4] += t1;
-        s[0] = t1 + sum0 + majority;
+    for (int i = 0; i < 64; i += 8) {
+        mix_round(s, 0, K[i] + w[i]);
+        mix_round(s, 1, K[i + 1] + w[i + 1]);
+        mix_round(s, 2, K[i + 2] + w[i + 2]);
+        mix_round(s, 3, K[i + 3] + w[i + 3]);
+        mix_round(s, 4, K[i + 4] + w[i + 4]);
+        mix_round(s, 5, K[i + 5] + w[i + 5]);
+        mix_round(s, 6, K[i + 6] + w[i + 6]);
+        mix_round(s, 7, K[i + 7] + w[i + 7]);
     }
     for (int i = 0; i < 8; i++) {
         state[i] += s[i];

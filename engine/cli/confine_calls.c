@@ -2,6 +2,7 @@
  *
  * A list of what is refused, not of what is allowed: libc may use calls that nobody foresaw, and a
  * refusal must not come as a surprise to an honest run.  Refused calls fail; they end nothing. */
+#define _DEFAULT_SOURCE /* syscall */
 #include "confine.h"
 
 #include <stddef.h>
@@ -15,6 +16,7 @@
 #include <linux/seccomp.h>
 #include <sys/prctl.h>
 #include <sys/syscall.h>
+#include <unistd.h>
 
 #if defined(__x86_64__)
 #define MACHINE AUDIT_ARCH_X86_64
@@ -28,6 +30,7 @@
 #define TYPE_FOR_OTHER 0x5412     /* of ioctl(): types at the terminal (TIOCSTI) */
 #define PASTE          0x541C     /* of ioctl(): the same by another way (TIOCLINUX) */
 #define X32            0x40000000 /* calls of another kind of program */
+#define SPEC_ALLOW     4UL        /* SECCOMP_FILTER_FLAG_SPEC_ALLOW: younger than some headers */
 #define FILTER_MOST    256
 
 typedef struct filter {
@@ -180,7 +183,12 @@ bool confine_calls(bool writes)
     filter calls = {.n = 0};
     fill(&calls, writes);
     const struct sock_fprog program = {.len = calls.n, .filter = calls.at};
-    return calls.n < FILTER_MOST && prctl(PR_SET_SECCOMP, SECCOMP_MODE_FILTER, &program, 0, 0) == 0;
+    if (calls.n >= FILTER_MOST)
+        return false;
+    /* Else the kernel also slows the processor's guesses down, which guards code from a neighbour in the same
+     * process that can measure nanoseconds: there is none, and it made audits two and a half times as slow. */
+    return syscall(SYS_seccomp, SECCOMP_SET_MODE_FILTER, SPEC_ALLOW, &program) == 0 ||
+           prctl(PR_SET_SECCOMP, SECCOMP_MODE_FILTER, &program, 0, 0) == 0;
 }
 
 #else

@@ -42,9 +42,9 @@ static bool read_confidence(hl_amount *out, const char *value)
     for (size_t i = rest; i < 4; i++)
         part *= 10;
     *out = percent * 10000 + part;
-    if (good && *out > 0)
+    if (good && *out >= HL_ONE / 2)
         return true;
-    complain("--confidence %s is no percentage between 0 and 100; write --confidence 95", value);
+    complain("--confidence %s is no percentage from 50 to 100; write --confidence 95", value);
     return false;
 }
 

@@ -13,27 +13,35 @@ typedef struct scope {
     bool facts_only;
 } scope;
 
+/* Weighing every name against a wrong one takes long, so it is left for a wrong one. */
+static const char *find_nearest(const scope *s, const char *name)
+{
+    const hl_book *book = s->b->book;
+    hl_suggest suggest = {name, NULL, 0};
+    for (int i = 0; i < book->n_facts; i++)
+        hl__suggest_offer(&suggest, book->facts[i].id);
+    for (int i = 0; i < book->n_steps && !s->facts_only; i++)
+        hl__suggest_offer(&suggest, book->steps[i].id);
+    return suggest.best;
+}
+
 static bool look_up(void *context, const char *name, hl_var *out, const char **nearest)
 {
     const scope *s = context;
     const hl_book *book = s->b->book;
-    hl_suggest suggest = {name, NULL, 0};
     for (int i = 0; i < book->n_facts; i++) {
         if (strcmp(book->facts[i].id, name) == 0) {
             *out = (hl_var){.kind = HL_VAR_FACT, .index = i};
             return hl__dims_parse(&out->dims, book->facts[i].unit);
         }
-        hl__suggest_offer(&suggest, book->facts[i].id);
     }
     for (int i = 0; i < book->n_steps; i++) {
         if (strcmp(book->steps[i].id, name) == 0) {
             *out = (hl_var){.kind = HL_VAR_STEP, .index = i, .dims = hl__unit_dims(book->steps[i].unit)};
             return true;
         }
-        if (!s->facts_only)
-            hl__suggest_offer(&suggest, book->steps[i].id);
     }
-    *nearest = suggest.best;
+    *nearest = find_nearest(s, name);
     return false;
 }
 

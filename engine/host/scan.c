@@ -67,6 +67,12 @@ static void skip_comment(reader *r)
         r->at++;
 }
 
+/* Most of a file: what is no operator, and begins no comment, text or line. */
+static bool is_plain(char c)
+{
+    return (c >= 'a' && c <= 'z') || c == ' ' || c == ',' || c == '.' || (c >= '0' && c <= '9');
+}
+
 static void skip_quoted(reader *r)
 {
     char quote = *r->at;
@@ -74,6 +80,10 @@ static void skip_quoted(reader *r)
     /* An unfinished text ends at its line's end; Lua says so afterwards.  \z and a backslash
      * before the line's end carry on. */
     while (r->at < r->end && *r->at != quote && *r->at != '\n') {
+        if (is_plain(*r->at)) {
+            r->at++;
+            continue;
+        }
         bool blanks = look(r, 0) == '\\' && look(r, 1) == 'z';
         step_over(r, look(r, 0) == '\\' ? 2 : 1);
         while (blanks && r->at < r->end && strchr(" \t\r\n\v\f", *r->at) != NULL)
@@ -118,6 +128,10 @@ static hl_code check_utf8(const char *text, size_t size, hl_err *err)
     int line = 1;
     for (size_t i = 0; i < size;) {
         uint32_t point;
+        if (text[i] > '\n') { /* plain: no end of a line, no part of a longer character */
+            i++;
+            continue;
+        }
         int n = text[i] == '\0' ? 0 : hl__utf8_next(text + i, size - i, &point);
         if (n == 0) {
             hl__fail(err, HL_E_RULE,
@@ -157,7 +171,9 @@ hl_code hl__scan(const char *text, size_t size, hl_err *err)
     hl_code code = check_utf8(text, size, err);
     reader r = {text, text + size, 1, 0};
     while (code == HL_OK && r.at < r.end) {
-        if (!skip_words(&r))
+        if (is_plain(*r.at))
+            r.at++;
+        else if (!skip_words(&r))
             code = check_operator(&r, err);
     }
     return code;

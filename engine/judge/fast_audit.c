@@ -20,8 +20,9 @@ static void free_room(hl_fast *fast)
     free(fast->flat.values);
     free(fast->flat.read);
     free(fast->flat.rows);
-    free(fast->flat.any);
-    free(fast->states);
+    free(fast->flat.reads);
+    free(fast->flat.outs);
+    free(fast->flat.states);
     free(fast->exact);
     free(fast->lean);
     free(fast->counts);
@@ -52,14 +53,16 @@ static bool make_room(hl_fast *fast, size_t n_steps)
     fast->flat.values = calloc(places, sizeof *fast->flat.values);
     fast->flat.read = calloc(places, 1);
     fast->flat.rows = calloc(HL_FLAT_NOTES, 1);
-    fast->flat.any = calloc(n_steps, 1);
-    fast->states = calloc(places, 1);
+    fast->flat.reads = calloc(n_steps, sizeof *fast->flat.reads);
+    fast->flat.outs = calloc(n_steps, sizeof *fast->flat.outs);
+    fast->flat.states = calloc(places, 1);
     fast->exact = calloc(places, sizeof *fast->exact);
     fast->lean = calloc(places, sizeof *fast->lean);
     fast->counts = calloc(n_steps, sizeof *fast->counts);
     fast->fails = calloc(HL_FAST_FAILS, sizeof *fast->fails);
     fast->first = calloc(n_steps + 2, sizeof *fast->first);
-    bool good = fast->flat.values && fast->flat.read && fast->flat.rows && fast->flat.any && fast->states &&
+    bool good = fast->flat.values && fast->flat.read && fast->flat.rows && fast->flat.reads &&
+                fast->flat.outs && fast->flat.states &&
                 fast->exact && fast->lean && fast->counts && fast->fails && fast->first;
     fast->n_steps = good ? n_steps : 0;
     return good;
@@ -73,7 +76,11 @@ static bool read_rows(hl_fast *fast, const hl_fast_plan *plan, const hl_fleet_sh
         return false;
     memcpy(fast->flat.read, plan->form.blank, steps * HL_FLAT_NOTES);
     memset(fast->flat.rows, 0, HL_FLAT_NOTES);
-    memset(fast->flat.any, 0, steps);
+    memset(fast->flat.reads, 0, steps * sizeof *fast->flat.reads);
+    memset(fast->flat.outs, 0, steps * sizeof *fast->flat.outs);
+    memcpy(fast->flat.states, plan->states, steps * HL_FLAT_NOTES);
+    fast->flat.low = plan->low;
+    fast->flat.high = plan->high;
     return plan->form.tidy ? hl__fast_tidy(&plan->form, &fast->flat, rows, size, text->part.part)
                            : hl__fast_wide(&plan->form, &fast->flat, rows, size, text->part.part);
 }

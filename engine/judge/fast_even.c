@@ -42,31 +42,51 @@ static bool find_lean(const unsigned char *near, const bool *in_range, const hl_
     return true;
 }
 
+/* A step's readings as distances from their aims. */
+typedef struct offsets {
+    hl_amount at[HL_FLAT_NOTES];
+    bool in_range[HL_FLAT_NOTES]; /* what stands out of its neighbours stays a measure for others */
+    hl_amount least, most;        /* of those in range */
+} offsets;
+
+static void lay_offsets(offsets *out, const hl_fast *fast, const hl_fast_plan *plan, int row)
+{
+    const unsigned char *states = fast->flat.states + row;
+    out->least = INT64_MAX;
+    out->most = INT64_MIN;
+    out->in_range[0] = false;
+    for (int note = 1; note <= plan->keys; note++) {
+        const hl_amount offset = fast->flat.values[row + note] - plan->aim[row + note];
+        const bool in_range = states[note] == HL_FAST_PASS || states[note] == HL_FAST_FLOATED;
+        out->at[note] = offset;
+        out->in_range[note] = in_range;
+        out->least = in_range && offset < out->least ? offset : out->least;
+        out->most = in_range && offset > out->most ? offset : out->most;
+    }
+}
+
+/* Where all lie closer together than one may stand out, none does. */
 static void mark_step(hl_fast *fast, const hl_fast_plan *plan, int index)
 {
     const hl_step *step = &plan->book->steps[index];
-    const int from = index * HL_FLAT_NOTES;
-    unsigned char *states = fast->states + from;
-    hl_amount offsets[HL_FLAT_NOTES];
-    bool in_range[HL_FLAT_NOTES]; /* what stands out of its neighbours stays a measure for others */
+    const int row = index * HL_FLAT_NOTES;
+    offsets all;
     if (step->even <= 0 || step->kind == HL_JUDGED || step->scope == HL_ONCE ||
         fast->counts[index][HL_PASS] < FEWEST_TO_TELL)
         return;
-    in_range[0] = false;
-    for (int note = 1; note <= plan->keys; note++) {
-        offsets[note] = fast->flat.values[from + note] - plan->aim[from + note];
-        in_range[note] = states[note] == HL_FAST_PASS || states[note] == HL_FAST_FLOATED;
-    }
+    lay_offsets(&all, fast, plan, row);
+    if (all.most - all.least <= step->even)
+        return;
     for (int note = 1; note <= plan->keys; note++) {
         hl_amount lean = 0;
-        if (!in_range[note] ||
-            !find_lean(plan->near[step->breaks] + note * HL_FLAT_NOTES, in_range, offsets, &lean))
+        if (!all.in_range[note] ||
+            !find_lean(plan->near[step->breaks] + note * HL_FLAT_NOTES, all.in_range, all.at, &lean))
             continue;
-        hl_amount out = 2 * offsets[note] - lean;
+        const hl_amount out = 2 * all.at[note] - lean;
         if ((out < 0 ? -out : out) <= 2 * step->even)
             continue;
-        fast->lean[from + note] = lean;
-        states[note] = HL_FAST_UNEVEN;
+        fast->lean[row + note] = lean;
+        fast->flat.states[row + note] = HL_FAST_UNEVEN;
         fast->counts[index][HL_PASS]--;
         fast->counts[index][HL_FAIL]++;
     }
@@ -78,7 +98,7 @@ static bool others_pass(const hl_fast *fast, const hl_fast_plan *plan, int note)
     const hl_book *book = plan->book;
     for (int i = 0; i < book->n_steps; i++)
         if (i != book->floats.step && hl__floated_ties(book, plan->model, i) &&
-            fast->states[i * HL_FLAT_NOTES + note] != HL_FAST_PASS)
+            fast->flat.states[i * HL_FLAT_NOTES + note] != HL_FAST_PASS)
             return false;
     return true;
 }
@@ -92,12 +112,12 @@ static void float_step(hl_fast *fast, const hl_fast_plan *plan)
     for (int note = 1; note <= plan->keys; note++) {
         const int place = from + note;
         const hl_amount value = fast->flat.values[place];
-        const bool low = fast->states[place] == HL_FAST_LOW, high = fast->states[place] == HL_FAST_HIGH;
+        const bool low = fast->flat.states[place] == HL_FAST_LOW, high = fast->flat.states[place] == HL_FAST_HIGH;
         if (!(low && value >= plan->low[place] - within) && !(high && value <= plan->high[place] + within))
             continue;
         if (!others_pass(fast, plan, note))
             continue;
-        fast->states[place] = HL_FAST_FLOATED;
+        fast->flat.states[place] = HL_FAST_FLOATED;
         fast->counts[step][HL_FAIL]--;
         fast->counts[step][HL_PASS]++;
     }

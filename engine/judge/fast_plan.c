@@ -139,17 +139,19 @@ static void lay_formulas(hl_fast_plan *plan)
 
 /* ---- limits of what is computed ------------------------------------------------------------------ */
 
+#define SIGN (UINT64_C(1) << 63)
+
 /* Doubles in their order as whole numbers. */
-static int64_t rank_of(double x)
+static uint64_t rank_of(double x)
 {
-    int64_t bits;
+    uint64_t bits;
     memcpy(&bits, &x, sizeof bits);
-    return bits < 0 ? INT64_MIN - bits : bits;
+    return bits & SIGN ? ~bits : bits | SIGN;
 }
 
-static double double_of(int64_t rank)
+static double double_of(uint64_t rank)
 {
-    const int64_t bits = rank < 0 ? INT64_MIN - rank : rank;
+    const uint64_t bits = rank & SIGN ? rank & ~SIGN : ~rank;
     double x;
     memcpy(&x, &bits, sizeof x);
     return x;
@@ -159,12 +161,12 @@ static double double_of(int64_t rank)
  * is rounded to `limit` or more.  Then nothing need be rounded to be judged. */
 static double find_first_at(const hl_table *table, int step, hl_amount limit)
 {
-    int64_t low = rank_of(-HL_FAST_FAR), high = rank_of(HL_FAST_FAR);
+    uint64_t low = rank_of(-HL_FAST_FAR), high = rank_of(HL_FAST_FAR);
     hl_amount rounded = 0;
     if (hl__table_round(table, step, HL_FAST_FAR, &rounded) && rounded < limit)
         return INFINITY;
     while (low < high) {
-        const int64_t middle = low + (high - low) / 2;
+        const uint64_t middle = low + (high - low) / 2;
         if (hl__table_round(table, step, double_of(middle), &rounded) && rounded < limit)
             low = middle + 1;
         else
@@ -181,7 +183,7 @@ static void lay_limits(hl_fast_plan *plan)
         for (int note = 1; note <= plan->keys; note++) {
             const hl_amount low = plan->low[row + note], high = plan->high[row + note];
             const bool same = note > 1 && low == plan->low[row + note - 1] && high == plan->high[row + note - 1];
-            const int64_t beyond =
+            const uint64_t beyond =
                 same || high == INT64_MAX ? 0 : rank_of(find_first_at(&table, plan->derived[k], high + 1));
             plan->least[row + note] = same               ? plan->least[row + note - 1]
                                       : low == INT64_MIN ? -HL_FAST_FAR
@@ -235,14 +237,16 @@ static bool take_memory(hl_fast_plan *plan)
     plan->least = hl__arena_array(arena, places, sizeof *plan->least);
     plan->most = hl__arena_array(arena, places, sizeof *plan->most);
     plan->simple = hl__arena_array(arena, steps, sizeof *plan->simple);
-    plan->masked = hl__arena_array(arena, steps, sizeof *plan->masked);
+    plan->all_asked = hl__arena_array(arena, steps, sizeof *plan->all_asked);
+    plan->maskers = hl__arena_array(arena, steps, sizeof *plan->maskers);
+    plan->filled = hl__arena_array(arena, steps, sizeof *plan->filled);
     plan->ever = hl__arena_array(arena, steps, sizeof *plan->ever);
     plan->facts =
         hl__arena_array(arena, ((size_t)plan->book->n_facts + 1) * HL_FLAT_NOTES, sizeof *plan->facts);
     plan->near[0] = hl__arena_array(arena, HL_FLAT_NOTES, HL_FLAT_NOTES);
     plan->near[1] = hl__arena_array(arena, HL_FLAT_NOTES, HL_FLAT_NOTES);
     return plan->low && plan->high && plan->aim && plan->applies && plan->asked && plan->states &&
-           plan->counts && plan->least && plan->most && plan->by_section && plan->simple && plan->masked && plan->ever && plan->in_formula && plan->facts && plan->near[0] &&
+           plan->counts && plan->least && plan->most && plan->by_section && plan->all_asked && plan->simple && plan->maskers && plan->filled && plan->ever && plan->in_formula && plan->facts && plan->near[0] &&
            plan->near[1];
 }
 
@@ -264,11 +268,18 @@ static void lay_marks(hl_fast_plan *plan)
         const hl_step *step = &book->steps[i];
         plan->ever[i] = step->kind == HL_DERIVED;
         plan->simple[i] = !step->skipped;
-        for (int note = 0; note <= plan->keys; note++)
-            if (plan->form.blank[place_of(i, note)] == HL_FLAT_FREE && !plan->applies[place_of(i, note)])
-                plan->simple[i] = false;
-        for (int k = 0; k < step->n_masks; k++)
-            plan->masked[step->masks[k]] = true;
+        int open = 0, asked = 0;
+        for (int place = place_of(i, 0); place <= place_of(i, plan->keys); place++) {
+            if (plan->form.blank[place] != HL_FLAT_FREE)
+                continue;
+            open++;
+            asked += plan->asked[place];
+            plan->simple[i] = plan->simple[i] && plan->applies[place];
+        }
+        plan->simple[i] = plan->simple[i] && (asked == 0 || asked == open);
+        plan->all_asked[i] = asked > 0;
+        if (step->n_masks > 0)
+            plan->maskers[plan->n_maskers++] = i;
     }
 }
 

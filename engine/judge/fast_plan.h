@@ -13,19 +13,6 @@
 #define HL_FAST_DERIVED 32
 #define HL_FAST_FAR     1e6 /* base units: beyond, a computed value is none (hl__amount_from) */
 
-/* How a step stands at a note; place = step * HL_FLAT_NOTES + note. */
-typedef enum hl_fast_state {
-    HL_FAST_SILENT, /* no finding */
-    HL_FAST_PASS,
-    HL_FAST_FLOATED,
-    HL_FAST_LOW,
-    HL_FAST_HIGH,
-    HL_FAST_WORD,
-    HL_FAST_UNEVEN,
-    HL_FAST_MISSING,
-    HL_FAST_NOT_APPLICABLE,
-} hl_fast_state;
-
 typedef struct hl_fast_plan {
     hl_arena arena;
     const hl_book *book;
@@ -49,8 +36,10 @@ typedef struct hl_fast_plan {
     unsigned char *near[2];
     int model;    /* of the floating step, or -1 */
     bool *simple; /* [n_steps]: wherever it can be read, its reading is judged */
-    bool *masked; /* [n_steps]: there is a step that can make its readings mean nothing */
-    bool *ever;   /* [n_steps]: had a reading on one of the sheets so far, or is derived */
+    bool *all_asked; /* [n_steps]: of a simple one: it is asked for wherever it can be read, else nowhere */
+    int *maskers, n_maskers; /* steps that can make readings of others mean nothing */
+    bool *ever;              /* [n_steps]: had a reading on one of the sheets so far, or is derived */
+    int *filled, n_filled;   /* those, ascending */
     const hl_known *known;
     hl_table table; /* standings at notes where something failed; of steps never read as at the start */
     bool has_table;

@@ -2,29 +2,42 @@
  * (layer: judge).  See fast_rows.h; its oracle is table.c. */
 #include "fast_parts.h"
 
+#include "quantity.h"
+
 #include "number.h"
 
 #include <math.h>
 #include <string.h>
 
 static const hl_verdict VERDICTS[] = {
-    [HL_FAST_SILENT] = HL_NOT_APPLICABLE, [HL_FAST_PASS] = HL_PASS,
-    [HL_FAST_FLOATED] = HL_PASS,          [HL_FAST_LOW] = HL_FAIL,
-    [HL_FAST_HIGH] = HL_FAIL,             [HL_FAST_WORD] = HL_FAIL,
-    [HL_FAST_UNEVEN] = HL_FAIL,           [HL_FAST_MISSING] = HL_MISSING,
+    [HL_FAST_SILENT] = HL_NOT_APPLICABLE,
+    [HL_FAST_PASS] = HL_PASS,
+    [HL_FAST_FLOATED] = HL_PASS,
+    [HL_FAST_LOW] = HL_FAIL,
+    [HL_FAST_HIGH] = HL_FAIL,
+    [HL_FAST_WORD] = HL_FAIL,
+    [HL_FAST_UNEVEN] = HL_FAIL,
+    [HL_FAST_MISSING] = HL_MISSING,
     [HL_FAST_NOT_APPLICABLE] = HL_NOT_APPLICABLE,
 };
 
 /* The careful reader asks about a reading that may be in inches; then it is to ask. */
-static bool is_doubtful(const hl_step *step, hl_amount value, hl_amount aim, bool low)
+static bool is_doubtful(const hl_fast_plan *plan, int index, int place, hl_amount value, bool low)
 {
-    hl_amount small = low ? value : aim, big = low ? aim : value;
-    return (step->unit == HL_MM || step->unit == HL_IN) && small > 0 && big >= 20 * small && big <= 30 * small;
+    const hl_unit unit = plan->book->steps[index].unit;
+    const hl_amount aim = plan->aim[place], small = low ? value : aim, big = low ? aim : value;
+    if (unit != HL_MM && unit != HL_IN)
+        return false;
+    /* the column may be in either unit: both ways are looked at, one too many costs time only */
+    const hl_amount longer = hl__amount_in_other(value, HL_MM), shorter = hl__amount_in_other(value, HL_IN);
+    return (small > 0 && big >= 20 * small && big <= 30 * small) ||
+           (longer >= plan->low[place] && longer <= plan->high[place]) ||
+           (shorter >= plan->low[place] && shorter <= plan->high[place]);
 }
 
 static void put_state(hl_fast *fast, int step, int place, hl_fast_state state)
 {
-    fast->states[place] = (unsigned char)state;
+    fast->flat.states[place] = (unsigned char)state;
     if (state != HL_FAST_SILENT)
         fast->counts[step][VERDICTS[state]]++;
 }
@@ -39,63 +52,40 @@ static hl_fast_state find_other(const hl_fast_plan *plan, const hl_step *step, i
     return plan->asked[place] ? HL_FAST_MISSING : HL_FAST_SILENT;
 }
 
-/* The usual step: where it can be read, its reading is judged.  Without a branch a reading, but for
- * the loop's own. */
-static bool judge_simple(hl_fast *fast, const hl_fast_plan *plan, int index, int from, int to)
+/* Asks about inches where a number lies outside. */
+static bool is_clear(const hl_fast *fast, const hl_fast_plan *plan, int index)
 {
     const int row = index * HL_FLAT_NOTES;
-    const hl_amount *values = fast->flat.values + row, *low = plan->low + row, *high = plan->high + row;
-    const unsigned char *read = fast->flat.read + row, *before = plan->states + row;
-    unsigned char *states = fast->states + row;
-    int *counts = fast->counts[index], reads = 0, fails = 0, asked = 0;
-    for (int note = from; note <= to; note++) {
-        const int is_read = read[note] == HL_FLAT_READ;
-        const int is_low = values[note] < low[note], is_high = values[note] > high[note];
-        const int state = HL_FAST_PASS + is_low * (HL_FAST_LOW - HL_FAST_PASS) +
-                          is_high * (HL_FAST_HIGH - HL_FAST_PASS);
-        states[note] = (unsigned char)(is_read ? state : before[note]);
-        reads += is_read;
-        fails += is_read & (is_low | is_high);
-        asked += is_read & (before[note] == HL_FAST_MISSING);
-    }
-    counts[HL_MISSING] -= asked;
-    counts[HL_FAIL] += fails;
-    counts[HL_PASS] += reads - fails;
-    for (int note = from; fails > 0 && note <= to; note++)
-        if ((states[note] == HL_FAST_LOW || states[note] == HL_FAST_HIGH) &&
-            is_doubtful(&plan->book->steps[index], values[note], plan->aim[row + note],
-                        states[note] == HL_FAST_LOW))
+    const unsigned char *states = fast->flat.states + row;
+    if (fast->flat.outs[index] == 0)
+        return true;
+    for (int note = hl__fast_next_fail(states, 0); note <= plan->keys;
+         note = hl__fast_next_fail(states, note + 1))
+        if (is_doubtful(plan, index, row + note, fast->flat.values[row + note], states[note] == HL_FAST_LOW))
             return false;
     return true;
 }
 
-static bool judge_numbers(hl_fast *fast, const hl_fast_plan *plan, int index, int from, int to)
+/* The usual step: wherever it can be read its reading is judged, so its states stand already, and it is
+ * asked for all along or not at all. */
+static void count_simple(hl_fast *fast, const hl_fast_plan *plan, int index)
 {
-    const hl_step *step = &plan->book->steps[index];
-    for (int note = from; note <= to; note++) {
-        const int place = index * HL_FLAT_NOTES + note;
-        const hl_amount value = fast->flat.values[place];
-        const bool read = fast->flat.read[place] == HL_FLAT_READ;
-        hl_fast_state state = HL_FAST_PASS;
-        if (read && (value < plan->low[place] || value > plan->high[place])) {
-            state = value < plan->low[place] ? HL_FAST_LOW : HL_FAST_HIGH;
-            if (is_doubtful(step, value, plan->aim[place], state == HL_FAST_LOW))
-                return false;
-        }
-        if (!read || !plan->applies[place] || step->skipped)
-            state = find_other(plan, step, place, read);
-        put_state(fast, index, place, state);
-    }
-    return true;
+    const int reads = fast->flat.reads[index], outs = fast->flat.outs[index];
+    if (plan->all_asked[index])
+        fast->counts[index][HL_MISSING] -= reads;
+    fast->counts[index][HL_FAIL] += outs;
+    fast->counts[index][HL_PASS] += reads - outs;
 }
 
-static void judge_words(hl_fast *fast, const hl_fast_plan *plan, int index, int from, int to)
+/* The others, place by place. */
+static void judge_places(hl_fast *fast, const hl_fast_plan *plan, int index, int from, int to)
 {
     const hl_step *step = &plan->book->steps[index];
+    memset(fast->counts[index], 0, sizeof fast->counts[index]);
     for (int note = from; note <= to; note++) {
         const int place = index * HL_FLAT_NOTES + note;
         const bool read = fast->flat.read[place] == HL_FLAT_READ;
-        hl_fast_state state = fast->flat.values[place] < 0 ? HL_FAST_PASS : HL_FAST_WORD;
+        hl_fast_state state = (hl_fast_state)fast->flat.states[place];
         if (!read || !plan->applies[place] || step->skipped)
             state = find_other(plan, step, place, read);
         put_state(fast, index, place, state);
@@ -113,10 +103,11 @@ static void fill_exact(hl_fast *fast, const hl_fast_plan *plan, int index)
 /* What a reader of the sheet sees of it. */
 static void round_value(hl_fast *fast, const hl_step *step, int place)
 {
-    hl_amount value = 0;
-    if (hl__amount_from(fast->exact[place], &value) && step->resolution > 0)
-        value = hl__round_to(value, step->resolution);
-    fast->flat.values[place] = value;
+    const double scaled = fast->exact[place] * 1e6; /* within HL_FAST_FAR: whole part and rest are exact */
+    const hl_amount whole = (hl_amount)scaled;
+    const double rest = scaled - (double)whole;
+    const hl_amount value = whole + (rest >= 0.5) - (rest <= -0.5); /* as llround() does */
+    fast->flat.values[place] = step->resolution > 0 ? hl__round_to(value, step->resolution) : value;
 }
 
 /* The limits are those of the double, so only what fails, or is compared with its neighbours, is rounded. */
@@ -128,18 +119,20 @@ static void judge_derived(hl_fast *fast, const hl_fast_plan *plan, int index)
     int *counts = fast->counts[index], passes = 0, fails = 0;
     for (int note = 1; note <= plan->keys; note++) {
         const bool known = plan->applies[row + note] && fabs(exact[note]) <= HL_FAST_FAR;
-        const int is_low = exact[note] < least[note], is_high = exact[note] > most[note];
-        const int state = HL_FAST_PASS + is_low * (HL_FAST_LOW - HL_FAST_PASS) +
-                          is_high * (HL_FAST_HIGH - HL_FAST_PASS);
-        fast->states[row + note] = (unsigned char)(known ? state : plan->states[row + note]);
+        const int is_low = exact[note]<least[note], is_high = exact[note]> most[note];
+        const int state =
+            HL_FAST_PASS + is_low * (HL_FAST_LOW - HL_FAST_PASS) + is_high * (HL_FAST_HIGH - HL_FAST_PASS);
+        fast->flat.states[row + note] = (unsigned char)(known ? state : plan->states[row + note]);
         passes += known & !(is_low | is_high);
         fails += known & (is_low | is_high);
     }
     counts[HL_PASS] += passes;
     counts[HL_FAIL] += fails;
-    for (int note = 1; (step->even > 0 || fails > 0) && note <= plan->keys; note++)
-        if (fast->states[row + note] == HL_FAST_LOW || fast->states[row + note] == HL_FAST_HIGH ||
-            (step->even > 0 && fast->states[row + note] == HL_FAST_PASS))
+    for (int note = hl__fast_next_fail(fast->flat.states + row, 0); note <= plan->keys;
+         note = hl__fast_next_fail(fast->flat.states + row, note + 1))
+        round_value(fast, step, row + note);
+    for (int note = 1; step->even > 0 && note <= plan->keys; note++)
+        if (fast->flat.states[row + note] == HL_FAST_PASS)
             round_value(fast, step, row + note);
 }
 
@@ -159,27 +152,20 @@ static void compute_derived(hl_fast *fast, const hl_fast_plan *plan, int index)
 bool hl__fast_verdicts(hl_fast *fast, const hl_fast_plan *plan)
 {
     const hl_book *book = plan->book;
-    memcpy(fast->states, plan->states, (size_t)book->n_steps * HL_FLAT_NOTES);
     memcpy(fast->counts, plan->counts, (size_t)book->n_steps * sizeof *fast->counts);
     for (int i = 0; i < book->n_steps; i++) {
         const bool once = book->steps[i].scope == HL_ONCE;
         const int from = once ? 0 : 1, to = once ? 0 : plan->keys;
         if (plan->in_formula[i] && book->steps[i].kind != HL_DERIVED)
             fill_exact(fast, plan, i);
-        if (!fast->flat.any[i])
+        if (fast->flat.reads[i] == 0)
             continue;
-        if (plan->by_section[i])
+        if (plan->by_section[i] || (book->steps[i].kind != HL_JUDGED && !is_clear(fast, plan, i)))
             return false;
-        if (book->steps[i].kind != HL_JUDGED && plan->simple[i]) {
-            if (!judge_simple(fast, plan, i, from, to))
-                return false;
-            continue;
-        }
-        memset(fast->counts[i], 0, sizeof fast->counts[i]);
-        if (book->steps[i].kind == HL_JUDGED)
-            judge_words(fast, plan, i, from, to);
-        else if (!judge_numbers(fast, plan, i, from, to))
-            return false;
+        if (plan->simple[i])
+            count_simple(fast, plan, i);
+        else
+            judge_places(fast, plan, i, from, to);
     }
     for (int k = 0; k < plan->n_derived; k++)
         compute_derived(fast, plan, plan->derived[k]);

@@ -100,7 +100,7 @@ typedef struct hl_fleet_worker {
 typedef struct hl_fleet_sheet_text {
     const char *path;
     hl_part_text part;    /* part.part NULL: `rows` is a whole file */
-    const hl_many *many;  /* of a file of many, else NULL */
+    const char *piece; /* of a file of many: what was read of it, the first row of it on part.line */
 } hl_fleet_sheet_text;
 
 /* fleet_judge.c: judge one sheet and put the result at the end of the node. */
@@ -117,6 +117,7 @@ void hl__fleet_free_result(hl_fleet_result *result);
 uint64_t hl__fleet_hash(const char *name);
 
 /* fleet_file.c: files and their pieces. */
+int hl__fleet_lines(const char *at, size_t size);
 /* Judge the sheets of a path.  *file is set, and nothing judged, when it is a large file of many. */
 void hl__fleet_path(hl_fleet_worker *worker, hl_fleet_node *node, const char *path, hl_fleet_file **file);
 /* The next piece of a file into the worker's bytes; under the lock.  False at the end of the file,

@@ -34,11 +34,16 @@ static bool fill(int fd, char *bytes, size_t *n, size_t room, bool *at_end)
     return true;
 }
 
-static int count_lines(const char *at, size_t size)
+int hl__fleet_lines(const char *at, size_t size)
 {
+    const char *end = at + size;
     int n = 0;
-    for (size_t i = 0; i < size; i++)
-        n += at[i] == '\n';
+    for (; at < end; n++) {
+        const char *stop = memchr(at, '\n', (size_t)(end - at));
+        if (!stop)
+            break;
+        at = stop + 1;
+    }
     return n;
 }
 
@@ -66,11 +71,10 @@ void hl__fleet_rows(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet
             const hl_fleet_sheet_text text = {
                 file->path,
                 {file->top, rows + at, file->top_size, run, name.text, line},
-                &file->many,
+                rows,
             };
             hl__fleet_judge(worker, node, &text);
         }
-        line += count_lines(rows + at, run);
         at += run;
     }
 }
@@ -167,7 +171,7 @@ bool hl__fleet_piece(hl_fleet_worker *worker, hl_fleet_file *file, size_t *size,
         memcpy(file->carry, worker->bytes + cut, n - cut);
     *size = cut;
     *line = file->line;
-    file->line += count_lines(worker->bytes, cut);
+    file->line += hl__fleet_lines(worker->bytes, cut);
     return true;
 }
 

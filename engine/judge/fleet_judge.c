@@ -221,7 +221,9 @@ void hl__fleet_judge(hl_fleet_worker *worker, hl_fleet_node *node, const hl_flee
     hl_err err;
     const size_t first = node->n;
     if (!worker->fast || !hl__fast_judge(worker, node, text)) {
-        if (hl__sheet_open_part(&sheet, text->path, &text->part, &err) == HL_OK)
+        hl_part_text part = text->part;
+        part.line += hl__fleet_lines(text->piece, (size_t)(part.rows - text->piece));
+        if (hl__sheet_open_part(&sheet, text->path, &part, &err) == HL_OK)
             hl__fleet_judge_sheet(worker, node, sheet);
         else
             hl__fleet_refuse(node, text->path, &err);

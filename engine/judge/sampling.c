@@ -214,7 +214,8 @@ bool hl__sample_ready(const hl_audit *audit)
     if (audit->sheet->n_errors > 0 || audit->total.count[HL_PASS] == 0 || !sample->concluded ||
         lacks_something(audit))
         return false;
-    return sample->has_asked ? sample->at_most <= sample->asked : sample->known_out == 0;
+    /* nobody said how many would do, so it is not the sample that says it */
+    return sample->has_asked && sample->at_most <= sample->asked;
 }
 
 const hl_sample *hl_audit_sample(const hl_audit *audit)

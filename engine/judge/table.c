@@ -21,13 +21,17 @@ bool hl__table_start(hl_table *table, const hl_sheet *sheet, const hl_book *book
     table->effects_elsewhere = hl__arena_array(arena, n + 1, sizeof *table->effects_elsewhere);
     table->marks_again = hl__arena_array(arena, n + 1, 1);
     table->marks_spoil = hl__arena_array(arena, n + 1, 1);
+    table->once = hl__arena_array(arena, n + 1, sizeof *table->once);
+    for (int i = 0; table->once && i < book->n_steps; i++)
+        if (book->steps[i].scope == HL_ONCE)
+            table->once[table->n_once++] = i;
     return table->standings && table->values && table->after && table->elsewhere && table->effects &&
-           table->effects_elsewhere && table->marks_again && table->marks_spoil;
+           table->effects_elsewhere && table->marks_again && table->marks_spoil && table->once;
 }
 
 static hl_standing *find_cell(const hl_table *table, int step, int note)
 {
-    return &table->standings[(size_t)step * ((size_t)table->keys + 1) + (size_t)note];
+    return &table->standings[(size_t)note * (size_t)table->book->n_steps + (size_t)step];
 }
 
 bool hl__table_holds(const hl_table *table, int step, int note)
@@ -62,9 +66,11 @@ void hl__effects_now(const hl_table *table, int adjuster, int note, const double
 
 void hl__table_values(const hl_table *table, int note, double *values)
 {
-    const hl_standing *row = table->standings; /* of the step */
-    for (int i = 0; i < table->book->n_steps; i++, row += table->keys + 1)
-        values[i] = row[table->book->steps[i].scope == HL_ONCE ? 0 : note].exact;
+    const hl_standing *row = find_cell(table, 0, note);
+    for (int i = 0; i < table->book->n_steps; i++)
+        values[i] = row[i].exact;
+    for (int i = 0; i < table->n_once; i++)
+        values[table->once[i]] = find_cell(table, table->once[i], 0)->exact;
 }
 
 bool hl__table_round(const hl_table *table, int step, double exact, hl_amount *out)

@@ -56,13 +56,14 @@ typedef struct hl_table {
     hl_arena *arena;
     int keys;
     const unsigned char *sampled;             /* [keys + 1]: 1 = drawn; NULL: every note counts */
-    hl_standing *standings;                   /* [n_steps][keys + 1] */
+    hl_standing *standings;                   /* [keys + 1][n_steps]: a note is looked at as a whole */
     double *values;                           /* [n_steps]: room for the note in hand */
     double *after;                            /* [n_steps]: the same, as predicted */
     double *elsewhere;                        /* [n_steps]: room for another note meanwhile */
     hl_effect *effects, *effects_elsewhere;   /* [n_steps] each */
     unsigned char *marks_again, *marks_spoil; /* [n_steps] each */
     double *factors;                          /* [n_adjusters][n_steps], 0 = none; NULL: nothing learned */
+    int *once, n_once;                        /* steps asked once: they speak from note 0 */
     const struct hl_known *known;             /* effects worked out beforehand (known.h), or NULL */
     hl_deed *deeds;                           /* in the order of their rows */
     int n_deeds;

@@ -90,8 +90,9 @@ static bool is_spoilt(const hl_touch *touch, int step, hl_amount amount)
 static void mark_note(const hl_touch *touch, int fixed, bool known, hl_amount amount)
 {
     const hl_table *table = touch->table;
-    for (int i = 0; i < table->book->n_steps; i++) {
-        if (touch->effects[i].kind == HL_EFFECT_NONE)
+    const hl_effect *effects = touch->effects;
+    for (int i = 0, n = table->book->n_steps; i < n; i++) {
+        if (effects[i].kind == HL_EFFECT_NONE)
             continue;
         const hl_standing *s = hl__table_at(table, i, touch->note);
         if (!hl__table_holds(table, i, touch->note) || !s->listed || s->verdict == HL_NOT_APPLICABLE)

@@ -8,11 +8,11 @@
 bool hl__fast_convert(hl_amount *out, const hl_fast_number *number, int64_t scale)
 {
     static const int64_t TENS[HL_FAST_DECIMALS + 1] = {1, 10, 100, 1000, 10000, 100000, 1000000};
-    const int64_t tens = TENS[number->decimals];
-    if (number->digits >= MOST_DIGITS || scale > MOST_DIGITS) {
+    const int64_t tens = TENS[number->decimals], digits = (int64_t)number->digits;
+    if (digits >= MOST_DIGITS || scale > MOST_DIGITS) {
         return false;
     }
-    const int64_t product = number->digits * scale, rest = product % tens;
+    const int64_t product = digits * scale, rest = product % tens;
     const hl_amount value = product / tens + (rest >= tens - rest && rest > 0);
     *out = number->negative ? -value : value;
     return value <= INT64_C(1000000) * HL_ONE;

@@ -15,7 +15,7 @@
 
 /* A number as it was written: digits without the point, and how many stood behind it. */
 typedef struct hl_fast_number {
-    int64_t digits;
+    uint64_t digits;
     int decimals;
     bool negative;
 } hl_fast_number;
@@ -48,22 +48,21 @@ bool hl__fast_word(const hl_step *step, hl_amount *word, const char **at, char s
 /* In another unit than the millionths that amounts are held in. */
 bool hl__fast_convert(hl_amount *out, const hl_fast_number *number, int64_t scale);
 
-static inline const char *hl__fast_run(const char *p, int64_t *digits)
+/* Too many digits may run over; then the length refuses them. */
+static inline const char *hl__fast_run(const char *p, uint64_t *digits)
 {
-    uint64_t all = (uint64_t)*digits; /* too many may run over: then the length refuses them */
-    uint64_t digit = (uint64_t)(unsigned char)*p - '0';
-    for (; digit < 10; digit = (uint64_t)(unsigned char)*p - '0') {
+    uint64_t all = *digits, digit = (uint64_t)(unsigned char)*p - '0';
+    for (; digit < 10; digit = (uint64_t)(unsigned char)*++p - '0') {
         all = all * 10 + digit;
-        p++;
     }
-    *digits = (int64_t)(all & INT64_MAX);
+    *digits = all;
     return p;
 }
 
-static inline bool hl__fast_digits(hl_fast_number *out, const char **at, char separator)
+static inline bool hl__fast_digits(hl_fast_number *out, const char **at)
 {
     const char *p = *at;
-    int64_t digits = 0;
+    uint64_t digits = 0;
     const bool negative = *p == '-';
     const char *start = p += negative;
     p = hl__fast_run(p, &digits);
@@ -81,30 +80,52 @@ static inline bool hl__fast_digits(hl_fast_number *out, const char **at, char se
     }
     *out = (hl_fast_number){digits, decimals, negative};
     *at = p;
-    return hl__fast_ends(*p, separator);
+    return true;
+}
+
+static inline hl_amount hl__fast_amount(const hl_fast_number *number)
+{
+    static const int64_t TENS[HL_FAST_DECIMALS + 1] = {1000000, 100000, 10000, 1000, 100, 10, 1};
+    const hl_amount value = (hl_amount)number->digits * TENS[number->decimals];
+    return number->negative ? -value : value;
 }
 
 static inline bool hl__fast_scale(hl_amount *out, const hl_fast_number *number, int64_t scale)
 {
-    static const int64_t TENS[HL_FAST_DECIMALS + 1] = {1000000, 100000, 10000, 1000, 100, 10, 1};
+    *out = 0;
     if (scale != HL_ONE) {
         return hl__fast_convert(out, number, scale);
     }
-    const hl_amount value = number->digits * TENS[number->decimals];
-    *out = number->negative ? -value : value;
+    *out = hl__fast_amount(number);
     return true;
 }
 
 /* History, and what is not read here, are for the careful reader. */
-static inline bool hl__fast_keep(hl_flat *out, int step, int note, hl_amount value)
+static inline bool hl__fast_keep(hl_flat *out, int step, int place, hl_amount value)
 {
-    const int place = step * HL_FLAT_NOTES + note;
     if (out->read[place] != HL_FLAT_FREE) {
         return false;
     }
+    const int below = value < out->low[place], above = value > out->high[place];
     out->read[place] = HL_FLAT_READ;
     out->values[place] = value;
-    out->any[step] = 1;
+    out->states[place] = (unsigned char)(HL_FAST_PASS + below * (HL_FAST_LOW - HL_FAST_PASS) +
+                                         above * (HL_FAST_HIGH - HL_FAST_PASS));
+    out->outs[step] += below + above;
+    out->reads[step]++;
+    return true;
+}
+
+/* A judged step has no limits; a word of its own is a fault. */
+static inline bool hl__fast_keep_word(hl_flat *out, int step, int place, hl_amount word)
+{
+    if (!hl__fast_keep(out, step, place, word)) {
+        return false;
+    }
+    if (word >= 0) {
+        out->states[place] = HL_FAST_WORD;
+        out->outs[step]++;
+    }
     return true;
 }
 

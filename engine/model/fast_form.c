@@ -81,7 +81,7 @@ static bool lay_cells(hl_fast_form *form, const hl_cell_column *columns)
 {
     int notes = 0, sheets = 0;
     for (int i = 0; i < form->n_cells; i++) {
-        form->cells[i] = (hl_fast_cell){find_kind(form, &columns[i]), columns[i].step};
+        form->cells[i] = (hl_fast_cell){find_kind(form, &columns[i]), columns[i].step, columns[i].step * HL_FLAT_NOTES};
         notes += form->cells[i].kind == HL_FAST_NOTE;
         sheets += form->cells[i].kind == HL_FAST_SHEET;
         if (!form->tidy && form->cells[i].kind <= HL_FAST_WORDS && notes == 0) {

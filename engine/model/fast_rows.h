@@ -10,7 +10,22 @@
 
 #include "sheet_parts.h"
 
-#define HL_FLAT_NOTES 128 /* places a step has in the arrays: notes 0 ... HL_PITCHES */
+/* Places a step has in the arrays: notes 0 ... HL_PITCHES, and some more.  A multiple of 8, and no power of
+ * two: the cells of a row lie so far apart, and would fall into the same few lines of the cache. */
+#define HL_FLAT_NOTES 112
+
+/* How a step stands at a note.  The reader puts PASS, LOW, HIGH and WORD, by the limits alone. */
+typedef enum hl_fast_state {
+    HL_FAST_SILENT, /* no finding */
+    HL_FAST_PASS,
+    HL_FAST_FLOATED,
+    HL_FAST_LOW,
+    HL_FAST_HIGH,
+    HL_FAST_WORD,
+    HL_FAST_UNEVEN,
+    HL_FAST_MISSING,
+    HL_FAST_NOT_APPLICABLE,
+} hl_fast_state;
 
 /* Whether there is a reading at a place. */
 enum { HL_FLAT_FREE, HL_FLAT_READ, HL_FLAT_CLOSED /* the step is not read at this note */ };
@@ -19,8 +34,10 @@ enum { HL_FLAT_FREE, HL_FLAT_READ, HL_FLAT_CLOSED /* the step is not read at thi
 typedef struct hl_flat {
     hl_amount *values; /* judged: -1 = ok, else the word's index */
     unsigned char *read;
-    unsigned char *rows; /* [HL_FLAT_NOTES], wide: 1 = the note has its row */
-    unsigned char *any;  /* [n_steps]: 1 = the step has a reading */
+    unsigned char *rows;         /* [HL_FLAT_NOTES], wide: 1 = the note has its row */
+    const hl_amount *low, *high; /* limits, the ends of the range where there are none */
+    unsigned char *states;       /* hl_fast_state; before reading: of a sheet without readings */
+    int *reads, *outs;           /* [n_steps]: readings; those that are LOW, HIGH or WORD */
 } hl_flat;
 
 /* A cell of a row, laid out for the loop that reads it. */
@@ -36,7 +53,7 @@ typedef enum hl_fast_kind {
 } hl_fast_kind;
 typedef struct hl_fast_cell {
     hl_fast_kind kind;
-    int step;
+    int step, row; /* row: its first place */
 } hl_fast_cell;
 
 /* How a file's rows are to be read; settled by its header and its book. */

@@ -39,7 +39,8 @@ static bool read_value(const hl_fast_form *form, tidy_row *row, const char **at)
     const char *p = *at;
     row->reading = p;
     row->blank = *p == form->separator || *p == '\n';
-    row->numeric = !row->blank && hl__fast_digits(&row->number, &p, form->separator);
+    row->numeric =
+        !row->blank && hl__fast_digits(&row->number, &p) && hl__fast_ends(*p, form->separator);
     if (!row->numeric) {
         p = *at;
         if (!hl__fast_text(&p, form->separator)) {
@@ -54,16 +55,17 @@ static bool keep_row(const hl_fast_form *form, hl_flat *out, const tidy_row *row
 {
     const hl_step *step = &form->book->steps[row->step];
     const char *reading = row->reading;
+    const int place = row->step * HL_FLAT_NOTES + row->note;
     hl_amount value = 0;
     if (row->blank) {
-        return out->read[row->step * HL_FLAT_NOTES + row->note] != HL_FLAT_CLOSED; /* not measured */
+        return out->read[place] != HL_FLAT_CLOSED; /* not measured */
     }
     if (step->kind == HL_JUDGED) {
         return hl__fast_word(step, &value, &reading, form->separator) &&
-               hl__fast_keep(out, row->step, row->note, value);
+               hl__fast_keep_word(out, row->step, place, value);
     }
     return row->numeric && hl__fast_scale(&value, &row->number, form->scales[row->step]) &&
-           hl__fast_keep(out, row->step, row->note, value);
+           hl__fast_keep(out, row->step, place, value);
 }
 
 static bool read_row(const hl_fast_form *form, hl_flat *out, tidy_row *row, hl_fast_part part, const char **at,

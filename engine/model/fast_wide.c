@@ -13,15 +13,15 @@ static bool read_word(const hl_fast_form *form, hl_flat *out, int step, wide_row
 {
     hl_amount word = 0;
     return hl__fast_word(&form->book->steps[step], &word, &row->at, form->separator) &&
-           hl__fast_keep(out, step, row->note, word);
+           hl__fast_keep_word(out, step, step * HL_FLAT_NOTES + row->note, word);
 }
 
 static bool read_unit(const hl_fast_form *form, hl_flat *out, int step, wide_row *row)
 {
     hl_fast_number number;
     hl_amount value = 0;
-    return hl__fast_digits(&number, &row->at, form->separator) &&
-           hl__fast_scale(&value, &number, form->scales[step]) && hl__fast_keep(out, step, row->note, value);
+    return hl__fast_digits(&number, &row->at) && hl__fast_scale(&value, &number, form->scales[step]) &&
+           hl__fast_keep(out, step, step * HL_FLAT_NOTES + row->note, value);
 }
 
 /* A cell that is not blank. */
@@ -49,49 +49,57 @@ static bool read_other(const hl_fast_form *form, hl_flat *out, const hl_fast_cel
 static bool read_row(const hl_fast_form *form, hl_flat *out, wide_row *row)
 {
     const hl_fast_cell *cell = form->cells, *last = cell + form->n_cells - 1;
+    hl_flat flat = *out;
     const char separator = form->separator;
     const char *p = row->at;
-    for (;; cell++) {
-        if (cell->kind == HL_FAST_NOTE) {
-            if (!hl__fast_note(form, &row->note, &p)) {
+    int note = row->note;
+    bool any = false;
+    for (;; cell++, p++) {
+        if (cell->kind == HL_FAST_NUMBER) {
+            hl_fast_number number;
+            if (hl__fast_ends(*p, separator)) {
+                ; /* not measured */
+            } else if (!hl__fast_digits(&number, &p) ||
+                       !hl__fast_keep(&flat, cell->step, cell->row + note, hl__fast_amount(&number))) {
+                return false;
+            } else {
+                any = true;
+            }
+        } else if (cell->kind == HL_FAST_NOTE) {
+            if (!hl__fast_note(form, &note, &p)) {
                 return false;
             }
         } else if (!hl__fast_ends(*p, separator)) {
-            hl_fast_number number;
-            hl_amount value = 0;
-            if (cell->kind == HL_FAST_NUMBER) {
-                row->any = true;
-                if (!hl__fast_digits(&number, &p, separator) || !hl__fast_scale(&value, &number, HL_ONE) ||
-                    !hl__fast_keep(out, cell->step, row->note, value)) {
-                    return false;
-                }
-            } else {
-                row->at = p;
-                if (!read_other(form, out, cell, row)) {
-                    return false;
-                }
-                p = row->at;
+            row->at = p;
+            row->note = note;
+            if (!read_other(form, out, cell, row)) {
+                return false;
             }
+            p = row->at;
         }
-        if (cell == last) {
+        if (cell == last || *p != separator) {
             break;
-        }
-        if (*p++ != separator) {
-            return false;
         }
     }
     row->at = p + 1;
-    return *p == '\n';
+    row->note = note;
+    row->any = row->any || any;
+    return cell == last && *p == '\n';
 }
 
-/* The careful reader passes over a blank row, but not over one that only names its sheet. */
 static bool close_row(hl_flat *out, const wide_row *row)
 {
-    if (out->rows[row->note] || (row->note == 0 && !row->any)) {
+    if (out->rows[row->note]) {
         return false;
     }
     out->rows[row->note] = 1;
     return true;
+}
+
+/* Such a row means nothing; in a file of many it names its sheet, and then it is the instrument's. */
+static bool is_blank(const hl_fast_form *form, const wide_row *row)
+{
+    return row->note == 0 && !row->any && !form->many;
 }
 
 bool hl__fast_wide(const hl_fast_form *form, hl_flat *out, const char *rows, size_t size, const char *part)
@@ -107,7 +115,13 @@ bool hl__fast_wide(const hl_fast_form *form, hl_flat *out, const char *rows, siz
             continue;
         }
         row.any = false;
-        if (*row.at == '#' || !read_row(form, out, &row) || !close_row(out, &row)) {
+        if (*row.at == '#' || !read_row(form, out, &row)) {
+            return false;
+        }
+        if (is_blank(form, &row)) {
+            continue;
+        }
+        if (!close_row(out, &row)) {
             return false;
         }
         any = true;

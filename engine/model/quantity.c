@@ -86,6 +86,12 @@ bool hl__unit_parse(hl_unit *out, const char *text, size_t size)
     return false;
 }
 
+hl_amount hl__amount_in_other(hl_amount value, hl_unit unit)
+{
+    /* amounts stay below 10^12, so 254 times one fits */
+    return unit == HL_MM ? value * 254 / 10 : value * 10 / 254;
+}
+
 int64_t hl__unit_scale(hl_unit unit)
 {
     return unit == HL_IN ? INCH : HL_ONE;

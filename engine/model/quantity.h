@@ -23,6 +23,8 @@ const char *hl__dims_name(hl_dims dims, char *buffer);
 /* "mm", "in", `"`, "inch", "g", "gram", "turn(s)", "deg", "°", "ratio", "step(s)"; percent is
  * refused.  Case does not matter.  False when unknown. */
 bool hl__unit_parse(hl_unit *out, const char *text, size_t size);
+/* The amount that the same digits mean in the other unit of length: inches for HL_MM, else mm. */
+hl_amount hl__amount_in_other(hl_amount value, hl_unit unit);
 /* Amounts per one written unit: HL_ONE, or 25,400,000 for inches. */
 int64_t hl__unit_scale(hl_unit unit);
 

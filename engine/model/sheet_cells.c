@@ -112,8 +112,14 @@ static int count_times(hl_amount big, hl_amount small)
     return (int)((big + small / 2) / small);
 }
 
-/* An inch typed among millimetres, or the reverse, is off by 25.4.  Asked only when the reading is
- * out of its target and says no unit itself. */
+static bool lies_in(const hl_target *target, hl_amount value)
+{
+    return (target->has_low || target->has_high) && (!target->has_low || value >= target->low) &&
+           (!target->has_high || value <= target->high);
+}
+
+/* An inch typed among millimetres, or the reverse, is off by 25.4: it fits the target in the other unit,
+ * or is that many times off.  Asked only when the reading is out of its target and names no unit. */
 static hl_code check_inches(const hl_sheet *sheet, const hl_event *event, hl_unit unit, const char *text,
                             hl_err *bad)
 {
@@ -127,13 +133,19 @@ static hl_code check_inches(const hl_sheet *sheet, const hl_event *event, hl_uni
     int times = below   ? count_times(target->aim, event->amount)
                 : above ? count_times(event->amount, target->aim)
                         : 0;
-    if (times == 0) {
+    bool fits = (below || above) && lies_in(target, hl__amount_in_other(event->amount, unit));
+    if (times == 0 && !fits) {
         return HL_OK;
     }
     const char *own = hl_unit_name(unit), *other = hl_unit_name(unit == HL_MM ? HL_IN : HL_MM);
     hl_shown shown = hl__sheet_show(text);
-    hl__fail(bad, HL_E_SHEET, "%s %s is about %d times %s the target", shown.text, own, times,
-             below ? "below" : "above");
+    if (times > 0) {
+        hl__fail(bad, HL_E_SHEET, "%s %s is about %d times %s the target", shown.text, own, times,
+                 below ? "below" : "above");
+    } else {
+        hl__fail(bad, HL_E_SHEET, "%s %s is out of range, but %s %s would fit", shown.text, own, shown.text,
+                 other);
+    }
     return hl__todo(bad, "is it %s %s? Write '%s %s', or '%s %s' if it is so", shown.text, other, shown.text,
                     other, shown.text, own);
 }

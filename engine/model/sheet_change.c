@@ -72,6 +72,14 @@ static hl_code read_amount(hl_sheet *sheet, const hl_adjuster *adjuster, hl_even
     if (code == HL_OK) {
         code = hl__cell_mark(sheet, &sheet->decimal_mark, &number, bad);
     }
+    if (code == HL_OK && adjuster->reach > 0 &&
+        (event->amount > adjuster->reach || event->amount < -adjuster->reach)) {
+        hl_shown shown = hl__sheet_show(text);
+        hl__fail(bad, HL_E_SHEET, "%s: %s is more than it can do", adjuster->id, shown.text);
+        return hl__todo(bad,
+                        "write the unit with it, such as '.005 in' or '1/8 turn'; a bare number is in %s",
+                        hl_unit_name(adjuster->unit));
+    }
     if (way < 0) {
         event->amount = -event->amount;
     }

@@ -51,8 +51,15 @@ bool hl__page_sample_answer(hl_page *page, hl_text *line)
         return true;
     }
     if (!hl__tally_clean(&audit->total) || audit->sheet->n_errors > 0 || !sample->concluded ||
-        !sample->has_asked || audit->total.count[HL_PASS] == 0)
+        audit->total.count[HL_PASS] == 0)
         return false;
+    if (!sample->has_asked) {
+        hl__text_add(line, "Not decided: ");
+        hl__say_sample(line, sample);
+        hl__text_add(line, "; say --at-most K if so many would do.");
+        hl__page_add(page, line, HL_INK_BAD, 0, 2);
+        return true;
+    }
     hl__text_printf(
         line, "Not ready: by this sample as many as %d of %d notes may be out; asked was for at most %d.",
         sample->at_most, sample->population, sample->asked);

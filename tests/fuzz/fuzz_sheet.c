@@ -55,7 +55,7 @@ static void check_errors(const hl_sheet *sheet)
     }
 }
 
-static void check_prints(const hl_audit *audit)
+static void check_prints(const hl_audit *audit, bool html)
 {
     const hl_print page = {.width = 60};
     char *text = NULL;
@@ -67,9 +67,11 @@ static void check_prints(const hl_audit *audit)
     PROMISE(hl_audit_json(&text, &size, audit, &err) == HL_OK);
     check_json(text, size);
     hl_free(text);
-    PROMISE(hl_report_html(&text, &size, audit, NULL, &err) == HL_OK);
-    check_html(text);
-    hl_free(text);
+    if (html) {
+        PROMISE(hl_report_html(&text, &size, audit, NULL, &err) == HL_OK);
+        check_html(text);
+        hl_free(text);
+    }
 }
 
 static void check_plan(const hl_audit *audit)
@@ -115,8 +117,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     hl_err err = {0};
     if (size > MOST)
         return 0;
-    if (book == NULL)
+    if (book == NULL) {
         book = small_book();
+        book->compass = (hl_compass){.lowest = 48, .keys = 8}; /* C4 to G4: ten times as many tries */
+    }
     if (hl_sheet_open_text(&sheet, "fuzz.csv", (const char *)data, size, &err) != HL_OK) {
         PROMISE(err.code == HL_E_SHEET && err.what[0] != '\0' && sheet == NULL);
         return 0;
@@ -126,7 +130,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     check_errors(sheet);
     if (hl_audit_run(&audit, sheet, book, NULL, &err) == HL_OK) {
         PROMISE(code == HL_OK || !hl_audit_ready(audit));
-        check_prints(audit);
+        check_prints(audit, memchr(data, '<', size) != NULL); /* the slowest by far */
         check_plan(audit);
     }
     if (code == HL_OK)

@@ -5,7 +5,7 @@
 set -eu
 seconds=${1:-20}
 root=$(cd "$(dirname "$0")/../.." && pwd)
-targets="sheet number journal rules"
+targets="sheet number journal rules fleet"
 clang=${FUZZ_CC:-clang}
 if ! echo 'int LLVMFuzzerTestOneInput(const unsigned char *d, unsigned long n) { return (void)d, n > 9; }' |
     "$clang" -x c - -fsanitize=fuzzer -o /dev/null 2> /dev/null; then
@@ -23,12 +23,12 @@ cmake -S "$root" -B "$build" -DCMAKE_C_COMPILER="$clang" -DHAMMERLINE_TESTS=ON -
 for target in $targets; do
     cmake --build "$build" --target "fuzz_$target" -j "$(nproc)" > /dev/null
 done
-each=$((seconds / 4 > 0 ? seconds / 4 : 1))
+each=$((seconds / 5 > 0 ? seconds / 5 : 1))
 cd "$build"
 for target in $targets; do
     dictionary=
     case $target in
-    sheet | journal) dictionary=-dict=$root/tests/fuzz/sheet.dict ;;
+    sheet | journal | fleet) dictionary=-dict=$root/tests/fuzz/sheet.dict ;;
     rules) dictionary=-dict=$root/tests/fuzz/rules.dict ;;
     esac
     mkdir -p "found/$target"

@@ -158,7 +158,7 @@ static void a_clean_sample_says_how_many_may_be_out(void **state)
     assert_int_equal(found->out, 0);
     assert_int_equal(found->at_most, 10);
     assert_int_equal(hl_audit_total(j.audit)->count[HL_MISSING], 0);
-    assert_true(hl_audit_ready(j.audit));
+    assert_false(hl_audit_ready(j.audit)); /* nobody said how many would do */
     put_away(&j);
     j = measured(BLANK, 20, 10, "");
     assert_true(hl_audit_ready(j.audit));
@@ -223,8 +223,9 @@ static void what_keeps_it_from_ready(void **state)
         {"a query at a drawn note", "%s,query,heavy\n", in, -1, false, true},
         {"a note beside the sample out", "%s,blow,49\n", beside, -1, false, true},
         {"the same, within what is allowed", "%s,blow,49\n", beside, 10, true, true},
-        {"a note beside the sample skipped", "%s,blow,skip\n", beside, -1, true, true},
-        {"a note beside it adjusted since", "%s,blow,46\n", beside, -1, true, true},
+        {"a note beside the sample skipped", "%s,blow,skip\n", beside, 10, true, true},
+        {"a note beside it adjusted since", "%s,blow,46\n", beside, 10, true, true},
+        {"nobody said how many would do", "%s,blow,46\n", beside, -1, false, true},
         {"the instrument", ",una_corda,off\n%s,blow,46\n", beside, 88, false, true},
         {"a whole-instrument step withdrawn", ",una_corda,void\n%s,blow,46\n", beside, 88, false, true},
     };

@@ -1,0 +1,329 @@
+/* The short way for plain sheets against the careful one, its oracle: the same sheets, made and then
+ * spoilt at random (always the same random), and every failing reading with all its corrections compared.
+ * Values are drawn about the books' own targets and mean nothing. */
+#include <stdarg.h>
+#include <stddef.h>
+#include <setjmp.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include "fast_audit.h"
+#include "fast_parts.h"
+#include "text.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static uint64_t state;
+
+static unsigned draw(unsigned below)
+{
+    uint64_t z = state += UINT64_C(0x9e3779b97f4a7c15);
+    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
+    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
+    return (unsigned)((z ^ (z >> 31)) % below);
+}
+
+/* ---- made sheets ---------------------------------------------------------------------------- */
+
+typedef struct made {
+    const hl_book *book;
+    hl_text text;
+    int steps[128], n_steps;
+    int keys, lowest;
+    int spread, faults; /* how far readings lie apart, and how many in 1000 are out */
+    bool tidy, inches;
+} made;
+
+static void add_amount(hl_text *text, hl_amount value, int digits)
+{
+    hl_amount size = value < 0 ? -value : value, grain = 1;
+    for (int i = digits; i < 6; i++)
+        grain *= 10;
+    size = size / grain * grain;
+    hl__text_printf(text, "%s%lld", value < 0 ? "-" : "", (long long)(size / HL_ONE));
+    if (digits > 0)
+        hl__text_printf(text, ".%0*lld", digits, (long long)(size % HL_ONE / grain));
+}
+
+static void add_number(made *m, const hl_step *step, const hl_target *target)
+{
+    hl_amount grain = step->resolution > 0 ? step->resolution : HL_ONE / 10;
+    hl_amount wide = target->has_low && target->has_high ? target->high - target->low : 4 * grain;
+    hl_amount value = target->aim + ((hl_amount)draw(201) - 100) * wide * m->spread / 20000;
+    if ((int)draw(1000) < m->faults)
+        value += (draw(2) ? 1 : -1) * (wide + (hl_amount)draw(60) * grain);
+    value = value / grain * grain;
+    if (m->inches && step->unit == HL_MM)
+        value = value * 10 / 254;
+    add_amount(&m->text, value, m->inches ? 4 : (int)draw(4));
+}
+
+static void add_reading(made *m, int step, int note)
+{
+    const hl_step *s = &m->book->steps[step];
+    const int pitch = note == 0 ? HL_PITCHES : m->lowest + note - 1;
+    const bool fits = s->scope == HL_ONCE ? note == 0
+                                          : note > 0 && hl__step_at_pitch(s, pitch) && s->kind != HL_DERIVED;
+    if (!fits || draw(50) == 0)
+        return;
+    if (s->kind == HL_JUDGED)
+        hl__text_add(&m->text, (int)draw(1000) < m->faults && s->n_words > 0
+                                   ? s->words[draw((unsigned)s->n_words)].word
+                                   : "ok");
+    else
+        add_number(m, s, &s->targets[pitch]);
+}
+
+static void add_facts(made *m)
+{
+    static const char *const facts[] = {"# piano: hall 7\n", "# breaks: 20 34\n",   "# dampers: 1-66\n",
+                                        "# distance_ratio: 5.2\n", "# samples: 5 20 41 60\n", "# date: 2026-11-20\n",
+                                        "## a remark\n",    "# key_dip: odd\n",     "# gauge key_dip: 0.2\n"};
+    hl__text_printf(&m->text, "# book: %s\n", m->book->id);
+    for (size_t i = 0; i < sizeof facts / sizeof *facts; i++)
+        if (draw(6) == 0 && (m->lowest == HL_A0 || i != 2))
+            hl__text_add(&m->text, facts[i]);
+    if (m->keys == 61)
+        hl__text_add(&m->text, "# compass: C2-C7\n");
+}
+
+static void add_wide(made *m)
+{
+    hl__text_add(&m->text, "note");
+    for (int i = 0; i < m->n_steps; i++) {
+        const hl_step *s = &m->book->steps[m->steps[i]];
+        hl__text_printf(&m->text, ",%s%s", s->id, m->inches && s->unit == HL_MM ? " [in]" : "");
+    }
+    hl__text_char(&m->text, '\n');
+    for (int note = 0; note <= m->keys; note++) {
+        hl__text_add(&m->text, note == 0 ? "" : hl_pitch_name(m->lowest + note - 1));
+        for (int i = 0; i < m->n_steps; i++) {
+            hl__text_char(&m->text, ',');
+            add_reading(m, m->steps[i], note);
+        }
+        hl__text_char(&m->text, '\n');
+    }
+}
+
+static void add_tidy(made *m)
+{
+    hl__text_add(&m->text, draw(2) ? "note,step,reading\n" : "note,step,reading,by,remark\n");
+    const bool more = m->text.data[m->text.size - 2] == 'k';
+    for (int note = 0; note <= m->keys; note++)
+        for (int i = 0; i < m->n_steps; i++) {
+            const size_t start = m->text.size;
+            hl__text_printf(&m->text, "%s,%s,", note == 0 ? "" : hl_pitch_name(m->lowest + note - 1),
+                            m->book->steps[m->steps[i]].id);
+            const size_t bare = m->text.size;
+            add_reading(m, m->steps[i], note);
+            if (m->text.size == bare)
+                m->text.size = start;
+            else
+                hl__text_add(&m->text, more ? ",Kim,\n" : "\n");
+        }
+}
+
+static void make(made *m, const hl_book *book)
+{
+    const hl_compass whole = hl_book_compass(book);
+    const bool small = draw(8) == 0;
+    *m = (made){.book = book, .keys = small ? 61 : whole.keys, .lowest = small ? 24 : whole.lowest};
+    m->tidy = draw(2);
+    m->inches = !m->tidy && draw(8) == 0;
+    m->spread = (int)draw(3) * 50;
+    m->faults = (int)draw(3) * 15;
+    const unsigned share = draw(3) + 1;
+    for (int i = 0; i < book->n_steps && m->n_steps < 100; i++)
+        if (book->steps[i].kind != HL_DERIVED && draw(4) < share)
+            m->steps[m->n_steps++] = i;
+    add_facts(m);
+    if (m->tidy)
+        add_tidy(m);
+    else
+        add_wide(m);
+}
+
+/* A few bytes changed, taken out, put in; a line twice. */
+static void spoil(hl_text *text)
+{
+    static const char odd[] = "\"\r,;.-09xok \t#:\n'\xC3";
+    for (unsigned n = draw(3) + 1; n > 0 && text->size > 10; n--) {
+        const size_t at = draw((unsigned)text->size - 1);
+        switch (draw(4)) {
+        case 0:
+            text->data[at] = odd[draw(sizeof odd - 1)];
+            break;
+        case 1:
+            memmove(text->data + at, text->data + at + 1, text->size - at - 1);
+            text->size--;
+            break;
+        case 2:
+            text->data[at] = (char)('0' + (int)draw(10));
+            break;
+        default: {
+            const char *line = text->data + at;
+            const size_t size = strcspn(line, "\n") + 1;
+            char *copy = strdup(line);
+            hl__text_add_n(text, copy, size <= strlen(copy) ? size : strlen(copy));
+            free(copy);
+        }
+        }
+        text->data[text->size] = '\0';
+    }
+}
+
+/* ---- compared -------------------------------------------------------------------------------- */
+
+typedef struct bench {
+    hl_fleet fleet;
+    hl_fleet_options options;
+    hl_shelf shelf;
+    hl_fleet_worker worker;
+    const hl_book *book;
+    int n_fast, n_careful;
+} bench;
+
+static void compare_lists(const int *a, const int *b, int n)
+{
+    for (int i = 0; i < n; i++)
+        assert_int_equal(a[i], b[i]);
+}
+
+static void compare_corrections(const hl_finding *a, const hl_finding *b)
+{
+    assert_int_equal(a->n_corrections, b->n_corrections);
+    for (int i = 0; i < a->n_corrections; i++) {
+        const hl_correction *x = &a->corrections[i], *y = &b->corrections[i];
+        assert_int_equal(x->adjuster, y->adjuster);
+        assert_int_equal(x->more, y->more);
+        assert_int_equal(x->has_amount, y->has_amount);
+        assert_int_equal(x->amount, y->amount);
+        assert_memory_equal(x->pieces, y->pieces, sizeof x->pieces);
+        assert_int_equal(x->has_predicted, y->has_predicted);
+        assert_int_equal(x->predicted, y->predicted);
+        assert_int_equal(x->lands, y->lands);
+        assert_int_equal(x->beyond_reach, y->beyond_reach);
+        assert_int_equal(x->assumed, y->assumed);
+        assert_int_equal(x->n_again, y->n_again);
+        assert_int_equal(x->n_spoils, y->n_spoils);
+        compare_lists(x->again, y->again, x->n_again);
+        compare_lists(x->spoils, y->spoils, x->n_spoils);
+    }
+}
+
+static void compare_fails(const hl_audit *audit, const hl_fast *fast)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < audit->n_findings; i++) {
+        const hl_finding *a = &audit->findings[i];
+        if (a->verdict != HL_FAIL)
+            continue;
+        assert_true(n < fast->n_fails);
+        const hl_finding *b = &fast->fails[n++];
+        assert_int_equal(a->step, b->step);
+        assert_int_equal(a->note, b->note);
+        assert_int_equal(a->why, b->why);
+        assert_int_equal(a->value, b->value);
+        assert_int_equal(a->word, b->word);
+        assert_int_equal(a->follows, b->follows);
+        if (a->follows) {
+            assert_int_equal(a->follows_step, b->follows_step);
+            assert_int_equal(a->follows_predicted, b->follows_predicted);
+        }
+        compare_corrections(a, b);
+    }
+    assert_int_equal(n, fast->n_fails);
+}
+
+static void compare_counts(const hl_audit *audit, const hl_fleet_result *result)
+{
+    for (int i = 0; i < audit->book->n_steps; i++)
+        assert_memory_equal(audit->tallies[i].count, result->counts[i], sizeof result->counts[i]);
+    assert_memory_equal(audit->total.count, result->total, sizeof result->total);
+    assert_int_equal(audit->ready, result->ready);
+    assert_true(result->judged);
+    assert_int_equal(result->code, HL_OK);
+}
+
+/* What the short way takes, it judges as the careful one does, which finds no bad row there either. */
+static void compare(bench *b, const char *text, size_t size)
+{
+    hl_fleet_node node = {0};
+    char *bytes = malloc(size + HL_FLEET_SPARE);
+    memcpy(bytes, text, size);
+    const hl_fleet_sheet_text sheet_text = {.path = "made.csv", .part = {.rows = bytes, .rows_size = size}};
+    const bool taken = hl__fast_judge(&b->worker, &node, &sheet_text);
+    b->n_fast += taken;
+    b->n_careful += !taken;
+    if (taken) {
+        hl_sheet *sheet = NULL;
+        hl_audit *audit = NULL;
+        hl_err err = {0};
+        assert_int_equal(hl_sheet_open_text(&sheet, "made.csv", text, size, &err), HL_OK);
+        assert_int_equal(hl_sheet_read(sheet, b->book, &err), HL_OK);
+        assert_int_equal(hl_audit_run(&audit, sheet, b->book, NULL, &err), HL_OK);
+        assert_int_equal(node.n, 1);
+        compare_counts(audit, &node.results[0]);
+        compare_fails(audit, b->worker.fast);
+        hl_audit_free(audit);
+        hl_sheet_free(sheet);
+    }
+    for (size_t i = 0; i < node.n; i++)
+        hl__fleet_free_result(&node.results[i]);
+    free(node.results);
+    free(bytes);
+}
+
+static void run(bench *b, const char *id, int rounds)
+{
+    static const char *const folders[] = {RULES_FOLDER, RULES_FOLDER "/shops"};
+    hl_err err;
+    *b = (bench){.shelf = {.folders = folders, .n_folders = 2}};
+    b->options.shelf = &b->shelf;
+    b->fleet.options = &b->options;
+    pthread_mutex_init(&b->fleet.book_lock, NULL);
+    b->worker = (hl_fleet_worker){.fleet = &b->fleet, .fast = hl__fast_new()};
+    b->book = hl__fleet_book(&b->fleet, id, &err);
+    assert_non_null(b->book);
+    for (int i = 0; i < rounds; i++) {
+        made m;
+        make(&m, b->book);
+        compare(b, m.text.data, m.text.size);
+        const int plain = b->n_fast, other = b->n_careful;
+        for (int k = 0; k < 3; k++) {
+            spoil(&m.text);
+            compare(b, m.text.data, m.text.size);
+        }
+        b->n_fast = plain; /* what was spoilt may go either way */
+        b->n_careful = other;
+        hl__text_free(&m.text);
+    }
+    for (size_t i = 0; i < b->fleet.n_books; i++) {
+        hl_book_free(b->fleet.books[i].book);
+        free(b->fleet.books[i].name);
+    }
+    free(b->fleet.books);
+    hl__fast_free(b->worker.fast);
+    pthread_mutex_destroy(&b->fleet.book_lock);
+}
+
+static void test_books(void **unused)
+{
+    static const char *const books[] = {"grand", "upright", "concert_hire", "historical_85", "home_upright"};
+    (void)unused;
+    for (size_t i = 0; i < sizeof books / sizeof *books; i++) {
+        bench b;
+        state = 7 + i;
+        run(&b, books[i], 40);
+        print_message("%s: %d of %d sheets went the short way\n", books[i], b.n_fast, b.n_fast + b.n_careful);
+        assert_true(2 * b.n_fast > b.n_careful); /* else this test compares nothing */
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_books)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
