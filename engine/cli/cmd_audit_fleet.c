@@ -24,9 +24,9 @@ typedef struct fleet_desk {
     hl_samples samples;
     worst_list worst;
     long n_printed;
-    int code;        /* the worst so far */
-    bool progress;   /* somebody watches */
-    bool shown;      /* a line of progress stands on the screen */
+    int code;           /* the worst so far */
+    bool progress;      /* somebody watches */
+    bool shown;         /* a line of progress stands on the screen */
     double told, began; /* seconds */
 } fleet_desk;
 
@@ -264,7 +264,10 @@ static void audit_all(fleet_desk *at, const hl_shelf *shelf)
         .judging = &asked->judging,
         .threads = asked->threads,
         .keep = asked->judging.sample.notes > 0,
-        .print = asked->csv ? make_rows : asked->json_lines ? make_json_line : asked->json ? hl_audit_json : NULL,
+        .print = asked->csv          ? make_rows
+                 : asked->json_lines ? make_json_line
+                 : asked->json       ? hl_audit_json
+                                     : NULL,
     };
     hl_err err;
     keep_memory();

@@ -186,7 +186,8 @@ bool confine_calls(bool writes)
     if (calls.n >= FILTER_MOST)
         return false;
     /* Else the kernel also slows the processor's guesses down, which guards code from a neighbour in the same
-     * process that can measure nanoseconds: there is none, and it made audits two and a half times as slow. */
+     * process that can measure nanoseconds: there is none, and it made audits two and a half times as slow.
+     */
     return syscall(SYS_seccomp, SECCOMP_SET_MODE_FILTER, SPEC_ALLOW, &program) == 0 ||
            prctl(PR_SET_SECCOMP, SECCOMP_MODE_FILTER, &program, 0, 0) == 0;
 }

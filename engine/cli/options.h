@@ -32,8 +32,8 @@ typedef struct request {
     color_choice color;
     bool help, version, verbose;
     bool json, json_lines, csv, tidy;
-    int threads; /* 0: one a core */
-    int worst;   /* so many sheets, the worst first; 0: all, in their order */
+    int threads;              /* 0: one a core */
+    int worst;                /* so many sheets, the worst first; 0: all, in their order */
     hl_audit_options judging; /* by which rule, and of how many notes */
     const char *book;         /* NULL: the sheet says */
     const char *output;       /* NULL: standard output */

@@ -146,8 +146,7 @@ static void open_folder(sheet_paths *paths)
         return;
     }
     folder_frame *frame = &paths->frames[paths->depth++];
-    *frame = (folder_frame){
-        .path_size = strlen(paths->path), .device = about.st_dev, .number = about.st_ino};
+    *frame = (folder_frame){.path_size = strlen(paths->path), .device = about.st_dev, .number = about.st_ino};
     bool good = true;
     for (struct dirent *entry = readdir(open); good && entry; entry = readdir(open))
         good = take_entry(paths, frame, entry);
@@ -206,8 +205,8 @@ const char *next_sheet_path(void *context)
             const bool last = paths->depth == 1;
             close_folder(paths);
             if (last && paths->n_found == 0)
-                add_trouble(paths, paths->words[paths->at_word - 1], "there is no sheet (*.csv) in this folder",
-                            "check that it is the right one");
+                add_trouble(paths, paths->words[paths->at_word - 1],
+                            "there is no sheet (*.csv) in this folder", "check that it is the right one");
         }
     }
     return NULL;

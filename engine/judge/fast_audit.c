@@ -62,8 +62,8 @@ static bool make_room(hl_fast *fast, size_t n_steps)
     fast->fails = calloc(HL_FAST_FAILS, sizeof *fast->fails);
     fast->first = calloc(n_steps + 2, sizeof *fast->first);
     bool good = fast->flat.values && fast->flat.read && fast->flat.rows && fast->flat.reads &&
-                fast->flat.outs && fast->flat.states &&
-                fast->exact && fast->lean && fast->counts && fast->fails && fast->first;
+                fast->flat.outs && fast->flat.states && fast->exact && fast->lean && fast->counts &&
+                fast->fails && fast->first;
     fast->n_steps = good ? n_steps : 0;
     return good;
 }
@@ -144,9 +144,8 @@ bool hl__fast_judge(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet
         return false;
     /* a whole file begins with its head; of a file of many it stands apart */
     const size_t head = part->part ? 0 : hl__fast_head_size(part->rows, part->rows_size);
-    hl_fast_plan *plan =
-        hl__fast_find_plan(fast, worker->fleet, part->part ? part->top : part->rows,
-                           part->part ? part->top_size : head);
+    hl_fast_plan *plan = hl__fast_find_plan(fast, worker->fleet, part->part ? part->top : part->rows,
+                                            part->part ? part->top_size : head);
     if (!plan || !make_room(fast, (size_t)plan->book->n_steps + 1) ||
         !read_rows(fast, plan, text, part->rows + head, part->rows_size - head) ||
         !hl__fast_verdicts(fast, plan))

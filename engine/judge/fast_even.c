@@ -18,7 +18,8 @@ static hl_amount join_four(hl_amount a, hl_amount b, hl_amount c, hl_amount d)
 }
 
 /* Twice the median of the nearest offsets in range; false when there are fewer than three. */
-static bool find_lean(const unsigned char *near, const bool *in_range, const hl_amount *offsets, hl_amount *lean)
+static bool find_lean(const unsigned char *near, const bool *in_range, const hl_amount *offsets,
+                      hl_amount *lean)
 {
     hl_amount found[NEIGHBOURS];
     int n = 0;
@@ -112,7 +113,8 @@ static void float_step(hl_fast *fast, const hl_fast_plan *plan)
     for (int note = 1; note <= plan->keys; note++) {
         const int place = from + note;
         const hl_amount value = fast->flat.values[place];
-        const bool low = fast->flat.states[place] == HL_FAST_LOW, high = fast->flat.states[place] == HL_FAST_HIGH;
+        const bool low = fast->flat.states[place] == HL_FAST_LOW,
+                   high = fast->flat.states[place] == HL_FAST_HIGH;
         if (!(low && value >= plan->low[place] - within) && !(high && value <= plan->high[place] + within))
             continue;
         if (!others_pass(fast, plan, note))

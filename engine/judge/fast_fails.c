@@ -11,10 +11,8 @@
 #include <string.h>
 
 static const hl_why WHYS[] = {
-    [HL_FAST_LOW] = HL_WHY_LOW,
-    [HL_FAST_HIGH] = HL_WHY_HIGH,
-    [HL_FAST_WORD] = HL_WHY_WORD,
-    [HL_FAST_UNEVEN] = HL_WHY_UNEVEN,
+    [HL_FAST_LOW] = HL_WHY_LOW,       [HL_FAST_HIGH] = HL_WHY_HIGH, [HL_FAST_WORD] = HL_WHY_WORD,
+    [HL_FAST_UNEVEN] = HL_WHY_UNEVEN, [HL_FAST_NOT_APPLICABLE] = HL_WHY_NONE,
 };
 
 /* At first every place of the table stands as on a sheet without readings. */
@@ -61,50 +59,44 @@ static double find_exact(const hl_fast *fast, const hl_fast_plan *plan, int step
 
 /* What corrections look at: of a value only whether there is one, its double, and how far its
  * neighbours lean. */
+static void fill_place(const hl_fast *fast, const hl_fast_plan *plan, int step, int note)
+{
+    const int place = step * HL_FLAT_NOTES + note;
+    const unsigned char state = fast->flat.states[place];
+    hl_standing *s = &plan->table.standings[note * plan->book->n_steps + step];
+    s->verdict = VERDICTS[state];
+    s->why = WHYS[state];
+    s->listed = state != HL_FAST_SILENT;
+    s->has_value = plan->book->steps[step].kind != HL_JUDGED && state >= HL_FAST_PASS && state <= HL_FAST_UNEVEN;
+    s->floated = state == HL_FAST_FLOATED;
+    s->lean_double = state == HL_FAST_UNEVEN ? fast->lean[place] : 0;
+    s->exact = find_exact(fast, plan, step, place);
+}
+
 static void fill_note(const hl_fast *fast, const hl_fast_plan *plan, int note)
 {
-    hl_standing *row = plan->table.standings + note * plan->book->n_steps;
     for (int k = 0; k < plan->n_filled; k++) {
-        const int i = plan->filled[k];
-        const bool once = plan->book->steps[i].scope == HL_ONCE;
-        const int place = i * HL_FLAT_NOTES + (once ? 0 : note);
-        const unsigned char state = fast->flat.states[place];
-        hl_standing *s = once ? &plan->table.standings[i] : &row[i];
-        s->verdict = VERDICTS[state];
-        s->why = WHYS[state];
-        s->listed = state != HL_FAST_SILENT;
-        s->has_value =
-            plan->book->steps[i].kind != HL_JUDGED && state >= HL_FAST_PASS && state <= HL_FAST_UNEVEN;
-        s->floated = state == HL_FAST_FLOATED;
-        s->lean_double = state == HL_FAST_UNEVEN ? fast->lean[place] : 0;
-        s->exact = find_exact(fast, plan, i, place);
+        const int step = plan->filled[k];
+        fill_place(fast, plan, step, plan->book->steps[step].scope == HL_ONCE ? 0 : note);
     }
 }
 
-/* What serves all notes is corrected by a look at all of them. */
-/* What moves all notes is judged by all of them. */
-static bool has_whole_fix(const hl_book *book, int step)
-{
-    for (int i = 0; step >= 0 && i < book->steps[step].n_fixes; i++)
-        if (book->adjusters[book->steps[step].fixes[i]].whole)
-            return true;
-    return false;
-}
-
+/* Notes where something fails; all of them, when something of the instrument does. */
 static void fill_table(const hl_fast *fast, const hl_fast_plan *plan)
 {
     unsigned char filled[HL_FLAT_NOTES] = {0};
     bool all = false;
-    for (size_t i = 0; i < fast->n_fails; i++)
-        all = all || fast->fails[i].note == 0 || has_whole_fix(plan->book, fast->fails[i].step);
-    for (int note = 0; all && note <= plan->keys; note++)
-        fill_note(fast, plan, note);
-    for (size_t i = 0; i < fast->n_fails && !all; i++) {
-        const int note = fast->fails[i].note;
-        if (!filled[note])
-            fill_note(fast, plan, note);
-        filled[note] = 1;
+    for (size_t i = 0; i < fast->n_fails; i++) {
+        filled[fast->fails[i].note] = 1;
+        all = all || fast->fails[i].note == 0;
     }
+    for (int note = 0; note <= plan->keys; note++)
+        if (all || filled[note])
+            fill_note(fast, plan, note);
+    for (int step = 0; step < plan->book->n_steps && !all; step++)
+        for (int note = 1; fast->first[step] < fast->first[step + 1] && plan->whole_fix[step] && note <= plan->keys;
+             note++)
+            fill_place(fast, plan, step, note);
 }
 
 /* ---- findings ----------------------------------------------------------------------------------- */

@@ -13,17 +13,17 @@
 /* What a thread keeps from sheet to sheet: nothing below is taken or given back for a sheet. */
 typedef struct hl_fast {
     hl_fast_plan plans[HL_FAST_PLANS];
-    int last; /* the one used last */
-    hl_text key; /* of the head in hand */
-    size_t n_steps; /* room for so many */
-    hl_flat flat; /* derived steps have their values here too */
+    int last;        /* the one used last */
+    hl_text key;     /* of the head in hand */
+    size_t n_steps;  /* room for so many */
+    hl_flat flat;    /* derived steps have their values here too */
     double *exact;   /* [n_steps][HL_FLAT_NOTES], of steps in formulas, NaN = not known */
     hl_amount *lean; /* of uneven ones: twice what the neighbours lean */
     int (*counts)[HL_VERDICTS];
     hl_finding *fails;
     size_t n_fails;
-    size_t *first;      /* [n_steps + 2]: where each step's fails start */
-    hl_arena arena;     /* corrections of the sheet in hand */
+    size_t *first;  /* [n_steps + 2]: where each step's fails start */
+    hl_arena arena; /* corrections of the sheet in hand */
 } hl_fast;
 
 /* Out of range, a fault word, or uneven. */
@@ -44,7 +44,8 @@ static inline int hl__fast_next_fail(const unsigned char *states, int note)
     for (; note < HL_FLAT_NOTES; note += 8) {
         uint64_t eight;
         memcpy(&eight, states + note, sizeof eight);
-        if (((eight + ones * (0x80 - HL_FAST_LOW)) & ~(eight + ones * (0x7f - HL_FAST_UNEVEN)) & ones * 0x80) != 0)
+        if (((eight + ones * (0x80 - HL_FAST_LOW)) & ~(eight + ones * (0x7f - HL_FAST_UNEVEN)) &
+             ones * 0x80) != 0)
             break;
     }
     while (note < HL_FLAT_NOTES && !hl__fast_is_fail(states[note]))

@@ -182,7 +182,8 @@ static void lay_limits(hl_fast_plan *plan)
         const int row = place_of(plan->derived[k], 0);
         for (int note = 1; note <= plan->keys; note++) {
             const hl_amount low = plan->low[row + note], high = plan->high[row + note];
-            const bool same = note > 1 && low == plan->low[row + note - 1] && high == plan->high[row + note - 1];
+            const bool same =
+                note > 1 && low == plan->low[row + note - 1] && high == plan->high[row + note - 1];
             const uint64_t beyond =
                 same || high == INT64_MAX ? 0 : rank_of(find_first_at(&table, plan->derived[k], high + 1));
             plan->least[row + note] = same               ? plan->least[row + note - 1]
@@ -238,6 +239,7 @@ static bool take_memory(hl_fast_plan *plan)
     plan->most = hl__arena_array(arena, places, sizeof *plan->most);
     plan->simple = hl__arena_array(arena, steps, sizeof *plan->simple);
     plan->all_asked = hl__arena_array(arena, steps, sizeof *plan->all_asked);
+    plan->whole_fix = hl__arena_array(arena, steps, sizeof *plan->whole_fix);
     plan->maskers = hl__arena_array(arena, steps, sizeof *plan->maskers);
     plan->filled = hl__arena_array(arena, steps, sizeof *plan->filled);
     plan->ever = hl__arena_array(arena, steps, sizeof *plan->ever);
@@ -246,7 +248,8 @@ static bool take_memory(hl_fast_plan *plan)
     plan->near[0] = hl__arena_array(arena, HL_FLAT_NOTES, HL_FLAT_NOTES);
     plan->near[1] = hl__arena_array(arena, HL_FLAT_NOTES, HL_FLAT_NOTES);
     return plan->low && plan->high && plan->aim && plan->applies && plan->asked && plan->states &&
-           plan->counts && plan->least && plan->most && plan->by_section && plan->all_asked && plan->simple && plan->maskers && plan->filled && plan->ever && plan->in_formula && plan->facts && plan->near[0] &&
+           plan->counts && plan->least && plan->most && plan->by_section && plan->all_asked && plan->simple &&
+           plan->whole_fix && plan->maskers && plan->filled && plan->ever && plan->in_formula && plan->facts && plan->near[0] &&
            plan->near[1];
 }
 
@@ -278,6 +281,8 @@ static void lay_marks(hl_fast_plan *plan)
         }
         plan->simple[i] = plan->simple[i] && (asked == 0 || asked == open);
         plan->all_asked[i] = asked > 0;
+        for (int k = 0; k < step->n_fixes; k++) /* one is a way out or not by the step's other notes, too */
+            plan->whole_fix[i] = plan->whole_fix[i] || book->adjusters[step->fixes[k]].whole;
         if (step->n_masks > 0)
             plan->maskers[plan->n_maskers++] = i;
     }

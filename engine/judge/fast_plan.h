@@ -24,19 +24,20 @@ typedef struct hl_fast_plan {
     int keys;
     hl_amount *low, *high, *aim; /* no limit: the ends of the range */
     unsigned char *applies, *asked;
-    unsigned char *states;      /* of a sheet without readings */
-    int (*counts)[HL_VERDICTS]; /* [n_steps]: of such a sheet */
-    bool *by_section;           /* [n_steps]: asked for once a section, which only the careful way counts */
-    bool *in_formula;           /* [n_steps]: its numbers are wanted as doubles */
+    unsigned char *states;        /* of a sheet without readings */
+    int (*counts)[HL_VERDICTS];   /* [n_steps]: of such a sheet */
+    bool *by_section;             /* [n_steps]: asked for once a section, which only the careful way counts */
+    bool *in_formula;             /* [n_steps]: its numbers are wanted as doubles */
     int derived[HL_FAST_DERIVED]; /* in the order in which they can be computed */
     int n_derived;
     double *least, *most; /* of a derived step: what is rounded to its limits */
-    double *facts; /* [n_facts][HL_FLAT_NOTES] */
+    double *facts;        /* [n_facts][HL_FLAT_NOTES] */
     /* The other notes of a note's colour, the nearest first, 0 at the end; [1]: of its section too. */
     unsigned char *near[2];
-    int model;    /* of the floating step, or -1 */
-    bool *simple; /* [n_steps]: wherever it can be read, its reading is judged */
+    int model;       /* of the floating step, or -1 */
+    bool *simple;    /* [n_steps]: wherever it can be read, its reading is judged */
     bool *all_asked; /* [n_steps]: of a simple one: it is asked for wherever it can be read, else nowhere */
+    bool *whole_fix;         /* [n_steps]: what moves all notes is among its ways out */
     int *maskers, n_maskers; /* steps that can make readings of others mean nothing */
     bool *ever;              /* [n_steps]: had a reading on one of the sheets so far, or is derived */
     int *filled, n_filled;   /* those, ascending */

@@ -22,17 +22,15 @@ static const hl_verdict VERDICTS[] = {
 };
 
 /* The careful reader asks about a reading that may be in inches; then it is to ask. */
-static bool is_doubtful(const hl_fast_plan *plan, int index, int place, hl_amount value, bool low)
+static bool is_doubtful(const hl_fast_plan *plan, int index, int place, hl_amount value)
 {
-    const hl_unit unit = plan->book->steps[index].unit;
-    const hl_amount aim = plan->aim[place], small = low ? value : aim, big = low ? aim : value;
-    if (unit != HL_MM && unit != HL_IN)
-        return false;
-    /* the column may be in either unit: both ways are looked at, one too many costs time only */
-    const hl_amount longer = hl__amount_in_other(value, HL_MM), shorter = hl__amount_in_other(value, HL_IN);
-    return (small > 0 && big >= 20 * small && big <= 30 * small) ||
-           (longer >= plan->low[place] && longer <= plan->high[place]) ||
-           (shorter >= plan->low[place] && shorter <= plan->high[place]);
+    const hl_target target = {.low = plan->low[place],
+                              .aim = plan->aim[place],
+                              .high = plan->high[place],
+                              .has_low = plan->low[place] != INT64_MIN,
+                              .has_high = plan->high[place] != INT64_MAX};
+    int times = 0;
+    return hl__cell_asks_unit(&target, value, plan->form.units[index], &times);
 }
 
 static void put_state(hl_fast *fast, int step, int place, hl_fast_state state)
@@ -61,7 +59,7 @@ static bool is_clear(const hl_fast *fast, const hl_fast_plan *plan, int index)
         return true;
     for (int note = hl__fast_next_fail(states, 0); note <= plan->keys;
          note = hl__fast_next_fail(states, note + 1))
-        if (is_doubtful(plan, index, row + note, fast->flat.values[row + note], states[note] == HL_FAST_LOW))
+        if (is_doubtful(plan, index, row + note, fast->flat.values[row + note]))
             return false;
     return true;
 }

@@ -99,7 +99,7 @@ typedef struct hl_fleet_worker {
 /* A sheet to be judged. */
 typedef struct hl_fleet_sheet_text {
     const char *path;
-    hl_part_text part;    /* part.part NULL: `rows` is a whole file */
+    hl_part_text part; /* part.part NULL: `rows` is a whole file */
     const char *piece; /* of a file of many: what was read of it, the first row of it on part.line */
 } hl_fleet_sheet_text;
 

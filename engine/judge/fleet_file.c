@@ -103,7 +103,8 @@ static size_t find_cut(const hl_fleet_worker *worker, const hl_fleet_file *file,
 
 static bool widen(hl_fleet_worker *worker, hl_err *err)
 {
-    char *bytes = worker->room <= HL_SHEET_MOST ? realloc(worker->bytes, 2 * worker->room + HL_FLEET_SPARE) : NULL;
+    char *bytes =
+        worker->room <= HL_SHEET_MOST ? realloc(worker->bytes, 2 * worker->room + HL_FLEET_SPARE) : NULL;
     if (bytes) {
         worker->bytes = bytes;
         worker->room *= 2;

@@ -71,8 +71,8 @@ static bool has_aims(const hl_book *book, const hl_sheet *sheet, const hl_formul
 static bool is_touched(const known_set *set, const hl_formula *formula, const unsigned char *open)
 {
     for (int i = 0; i < formula->n_vars; i++)
-        if (formula->vars[i].kind == HL_VAR_STEP && (set->effects[formula->vars[i].index].kind != HL_EFFECT_NONE ||
-                                                     open[formula->vars[i].index]))
+        if (formula->vars[i].kind == HL_VAR_STEP &&
+            (set->effects[formula->vars[i].index].kind != HL_EFFECT_NONE || open[formula->vars[i].index]))
             return true;
     return false;
 }
@@ -99,7 +99,8 @@ static void fill_set(known_set *set, const hl_known *known, const hl_book *book,
         const hl_formula *formula = book->steps[step].formula;
         if (!is_touched(set, formula, open))
             continue;
-        if (!is_open(formula, open) && hl__formula_is_linear(formula) && has_aims(book, sheet, formula, colour)) {
+        if (!is_open(formula, open) && hl__formula_is_linear(formula) &&
+            has_aims(book, sheet, formula, colour)) {
             set->effects[step] = hl__effect_chained(book, sheet, step, note, NULL, set->effects);
             continue;
         }
@@ -154,8 +155,8 @@ const hl_known *hl__known_new(hl_arena *arena, const hl_book *book, const hl_she
     return known;
 }
 
-bool hl__known_effects(const hl_known *known, const hl_book *book, const hl_sheet *sheet, int adjuster, int note,
-                       const double *values, hl_effect *effects)
+bool hl__known_effects(const hl_known *known, const hl_book *book, const hl_sheet *sheet, int adjuster,
+                       int note, const double *values, hl_effect *effects)
 {
     if (note < 1)
         return false;

@@ -14,7 +14,7 @@ typedef struct hl_known hl_known;
 /* NULL: no memory, or formulas that go in a circle; then each effect is reckoned anew. */
 const hl_known *hl__known_new(hl_arena *arena, const hl_book *book, const hl_sheet *sheet);
 /* As hl__effects_at(), to the last bit; false for the instrument (note 0), which is not known. */
-bool hl__known_effects(const hl_known *known, const hl_book *book, const hl_sheet *sheet, int adjuster, int note,
-                       const double *values, hl_effect *effects);
+bool hl__known_effects(const hl_known *known, const hl_book *book, const hl_sheet *sheet, int adjuster,
+                       int note, const double *values, hl_effect *effects);
 
 #endif

@@ -208,11 +208,11 @@ static bool waits(const hl_plan_note *note, int step)
 
 static bool foresee(hl_planner *planner, hl_plan_note *note)
 {
-    size_t row = (size_t)planner->table.keys + 1;
+    const hl_standing *row = &planner->settled[(size_t)note->note * (size_t)planner->book->n_steps];
     int n_steps = planner->book->n_steps;
     hl_foreseen *list = hl__arena_array(&planner->plan->arena, (size_t)n_steps + 1, sizeof *list);
     for (int step = 0; list && step < n_steps; step++) {
-        const hl_standing *before = &planner->settled[(size_t)step * row + (size_t)note->note];
+        const hl_standing *before = &row[step];
         const hl_standing *after = hl__table_at(&planner->table, step, note->note);
         if (!hl__table_holds(&planner->table, step, note->note) || before->go || !before->has_value ||
             !after->has_value || before->verdict == HL_NOT_APPLICABLE || before->verdict == HL_MISSING)

@@ -114,7 +114,8 @@ bool hl__plan_list_lines(hl_planner *planner)
             const hl_target *target = hl__plan_on_line(planner, step, note);
             if (!target || hl__table_at(&planner->table, step, note)->go)
                 continue;
-            bool read = planner->settled[find_place(planner, step, note)].has_value;
+            const hl_standing *row = &planner->settled[(size_t)note * (size_t)planner->book->n_steps];
+            bool read = row[step].has_value;
             plan->lines[plan->n_lines++] = (hl_on_line){step, note, *target, read};
         }
     }

@@ -106,7 +106,7 @@ static inline bool hl__fast_keep(hl_flat *out, int step, int place, hl_amount va
     if (out->read[place] != HL_FLAT_FREE) {
         return false;
     }
-    const int below = value < out->low[place], above = value > out->high[place];
+    const int below = value<out->low[place], above = value> out->high[place];
     out->read[place] = HL_FLAT_READ;
     out->values[place] = value;
     out->states[place] = (unsigned char)(HL_FAST_PASS + below * (HL_FAST_LOW - HL_FAST_PASS) +

@@ -38,9 +38,10 @@ static bool make_steps(hl_fast_form *form, hl_arena *arena)
     size_t n = (size_t)form->book->n_steps;
     form->blank = hl__arena_array(arena, n + 1, HL_FLAT_NOTES);
     form->scales = hl__arena_array(arena, n + 1, sizeof *form->scales);
+    form->units = hl__arena_array(arena, n + 1, sizeof *form->units);
     form->id_sizes = hl__arena_array(arena, n + 1, 1);
     form->follows = hl__arena_array(arena, n + 1, sizeof *form->follows);
-    if (form->blank == NULL || form->scales == NULL || form->id_sizes == NULL || form->follows == NULL) {
+    if (form->blank == NULL || form->scales == NULL || form->units == NULL || form->id_sizes == NULL || form->follows == NULL) {
         return false;
     }
     for (int i = 0; i < form->book->n_steps; i++) {
@@ -51,6 +52,7 @@ static bool make_steps(hl_fast_form *form, hl_arena *arena)
         }
         form->id_sizes[i] = (unsigned char)size;
         form->scales[i] = hl__unit_scale(step->unit);
+        form->units[i] = step->unit;
         for (int note = 0; note <= form->compass.keys; note++) {
             form->blank[i * HL_FLAT_NOTES + note] =
                 is_read_here(step, form->compass, note) ? HL_FLAT_FREE : HL_FLAT_CLOSED;
@@ -62,14 +64,14 @@ static bool make_steps(hl_fast_form *form, hl_arena *arena)
 static hl_fast_kind find_kind(hl_fast_form *form, const hl_cell_column *column)
 {
     static const hl_fast_kind KINDS[] = {
-        [HL_CELL_NOTHING] = HL_FAST_NOTHING, [HL_CELL_SHEET] = HL_FAST_SHEET,
-        [HL_CELL_NOTE] = HL_FAST_NOTE,       [HL_CELL_READING] = HL_FAST_NUMBER,
-        [HL_CELL_STEP] = HL_FAST_STEP,       [HL_CELL_TEXT] = HL_FAST_TEXT,
+        [HL_CELL_NOTHING] = HL_FAST_NOTHING, [HL_CELL_SHEET] = HL_FAST_SHEET, [HL_CELL_NOTE] = HL_FAST_NOTE,
+        [HL_CELL_READING] = HL_FAST_NUMBER,  [HL_CELL_STEP] = HL_FAST_STEP,   [HL_CELL_TEXT] = HL_FAST_TEXT,
     };
     if (column->kind != HL_CELL_READING || column->step < 0) {
         return KINDS[column->kind];
     }
     form->scales[column->step] = hl__unit_scale(column->unit);
+    form->units[column->step] = column->unit;
     if (form->book->steps[column->step].kind == HL_JUDGED) {
         return HL_FAST_WORDS;
     }
@@ -81,7 +83,8 @@ static bool lay_cells(hl_fast_form *form, const hl_cell_column *columns)
 {
     int notes = 0, sheets = 0;
     for (int i = 0; i < form->n_cells; i++) {
-        form->cells[i] = (hl_fast_cell){find_kind(form, &columns[i]), columns[i].step, columns[i].step * HL_FLAT_NOTES};
+        form->cells[i] =
+            (hl_fast_cell){find_kind(form, &columns[i]), columns[i].step, columns[i].step * HL_FLAT_NOTES};
         notes += form->cells[i].kind == HL_FAST_NOTE;
         sheets += form->cells[i].kind == HL_FAST_SHEET;
         if (!form->tidy && form->cells[i].kind <= HL_FAST_WORDS && notes == 0) {

@@ -66,6 +66,7 @@ typedef struct hl_fast_form {
     int n_cells;
     unsigned char *blank; /* hl_flat.read of a sheet without readings */
     int64_t *scales;      /* [n_steps]: millionths of the base unit in one unit */
+    hl_unit *units;       /* [n_steps]: that unit */
     const char *names[HL_FLAT_NOTES];
     unsigned char name_sizes[HL_FLAT_NOTES];
     unsigned char *id_sizes; /* [n_steps] */

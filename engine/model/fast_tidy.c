@@ -1,7 +1,6 @@
 /* fast_tidy.c - the rows of a plain tidy sheet (layer: model).  See fast_rows.h for its reason. */
 #include "fast_cells.h"
 
-
 /* Where a row's cells stand. */
 typedef struct tidy_row {
     int note, step;
@@ -39,8 +38,7 @@ static bool read_value(const hl_fast_form *form, tidy_row *row, const char **at)
     const char *p = *at;
     row->reading = p;
     row->blank = *p == form->separator || *p == '\n';
-    row->numeric =
-        !row->blank && hl__fast_digits(&row->number, &p) && hl__fast_ends(*p, form->separator);
+    row->numeric = !row->blank && hl__fast_digits(&row->number, &p) && hl__fast_ends(*p, form->separator);
     if (!row->numeric) {
         p = *at;
         if (!hl__fast_text(&p, form->separator)) {
@@ -68,8 +66,8 @@ static bool keep_row(const hl_fast_form *form, hl_flat *out, const tidy_row *row
            hl__fast_keep(out, row->step, place, value);
 }
 
-static bool read_row(const hl_fast_form *form, hl_flat *out, tidy_row *row, hl_fast_part part, const char **at,
-                     const char *end)
+static bool read_row(const hl_fast_form *form, hl_flat *out, tidy_row *row, hl_fast_part part,
+                     const char **at, const char *end)
 {
     const char *p = *at;
     for (int i = 0; i < form->n_cells; i++) {

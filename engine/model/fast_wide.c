@@ -34,8 +34,7 @@ static bool read_other(const hl_fast_form *form, hl_flat *out, const hl_fast_cel
     case HL_FAST_WORDS:
         return read_word(form, out, cell->step, row);
     case HL_FAST_SHEET:
-        return row->part.name != NULL &&
-               hl__fast_is_part(&row->at, row->end, row->part, form->separator);
+        return row->part.name != NULL && hl__fast_is_part(&row->at, row->end, row->part, form->separator);
     case HL_FAST_TEXT:
         return hl__fast_text(&row->at, form->separator);
     default:

@@ -118,28 +118,33 @@ static bool lies_in(const hl_target *target, hl_amount value)
            (!target->has_high || value <= target->high);
 }
 
+/* About zero, as with a key's level, any small number would fit. */
+bool hl__cell_asks_unit(const hl_target *target, hl_amount value, hl_unit unit, int *times)
+{
+    bool below = target->has_low && value < target->low;
+    bool above = target->has_high && value > target->high;
+    *times = 0;
+    if ((!below && !above) || (unit != HL_MM && unit != HL_IN)) {
+        return false;
+    }
+    *times = below ? count_times(target->aim, value) : count_times(value, target->aim);
+    return *times > 0 || (!lies_in(target, 0) && lies_in(target, hl__amount_in_other(value, unit)));
+}
+
 /* An inch typed among millimetres, or the reverse, is off by 25.4: it fits the target in the other unit,
  * or is that many times off.  Asked only when the reading is out of its target and names no unit. */
 static hl_code check_inches(const hl_sheet *sheet, const hl_event *event, hl_unit unit, const char *text,
                             hl_err *bad)
 {
-    if ((unit != HL_MM && unit != HL_IN) || has_unit(text)) {
-        return HL_OK;
-    }
-    int pitch = event->note == 0 ? -1 : hl_note_pitch(sheet->compass, event->note);
+    int pitch = event->note == 0 ? -1 : hl_note_pitch(sheet->compass, event->note), times = 0;
     const hl_target *target = hl__book_target(sheet->book, event->step, pitch);
-    bool below = target->has_low && event->amount < target->low;
-    bool above = target->has_high && event->amount > target->high;
-    int times = below   ? count_times(target->aim, event->amount)
-                : above ? count_times(event->amount, target->aim)
-                        : 0;
-    bool fits = (below || above) && lies_in(target, hl__amount_in_other(event->amount, unit));
-    if (times == 0 && !fits) {
+    if (has_unit(text) || !hl__cell_asks_unit(target, event->amount, unit, &times)) {
         return HL_OK;
     }
     const char *own = hl_unit_name(unit), *other = hl_unit_name(unit == HL_MM ? HL_IN : HL_MM);
     hl_shown shown = hl__sheet_show(text);
     if (times > 0) {
+        bool below = target->has_low && event->amount < target->low;
         hl__fail(bad, HL_E_SHEET, "%s %s is about %d times %s the target", shown.text, own, times,
                  below ? "below" : "above");
     } else {

@@ -91,6 +91,9 @@ hl_code hl__cell_note(int *out, const hl_sheet *sheet, const char *text, hl_err 
 hl_code hl__cell_fits(const hl_sheet *sheet, int step, int note, hl_err *bad);
 /* Fills kind, amount and word of an event whose step and note are set. */
 hl_code hl__cell_reading(hl_sheet *sheet, hl_event *event, hl_unit unit, const char *text, hl_err *bad);
+/* May this number, without a unit of its own in a column of `unit`, be one of millimetres among inches or
+ * the reverse?  *times: it is so many times off; 0: it would fit in the other unit. */
+bool hl__cell_asks_unit(const hl_target *target, hl_amount value, hl_unit unit, int *times);
 /* Holds the sheet to one decimal mark: `seen` is where the first one is remembered. */
 hl_code hl__cell_mark(const hl_sheet *sheet, char *seen, const hl_number *number, hl_err *bad);
 

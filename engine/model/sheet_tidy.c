@@ -7,7 +7,8 @@
 
 enum { NOTE, STEP, READING, TIME, BY, METHOD, REMARK, SHEET, HEADS };
 
-static const char *const NAMES[HEADS] = {"note", "step", "reading", "time", "by", "method", "remark", "sheet"};
+static const char *const NAMES[HEADS] = {"note", "step",   "reading", "time",
+                                         "by",   "method", "remark",  "sheet"};
 
 typedef struct tidy_columns {
     int at[HEADS]; /* the cell of each head, -1 = the sheet has none */
@@ -85,10 +86,9 @@ static hl_code read_heads(tidy_columns *columns, const hl_cell *cells, int n, hl
 
 bool hl__sheet_tidy_columns(hl_sheet *sheet, const hl_csv *csv, int *n, hl_cell_column *out)
 {
-    static const hl_cell_kind KINDS[HEADS] = {[NOTE] = HL_CELL_NOTE, [STEP] = HL_CELL_STEP,
-                                              [READING] = HL_CELL_READING, [TIME] = HL_CELL_TEXT,
-                                              [BY] = HL_CELL_TEXT, [METHOD] = HL_CELL_TEXT,
-                                              [REMARK] = HL_CELL_TEXT, [SHEET] = HL_CELL_SHEET};
+    static const hl_cell_kind KINDS[HEADS] = {
+        [NOTE] = HL_CELL_NOTE, [STEP] = HL_CELL_STEP,   [READING] = HL_CELL_READING, [TIME] = HL_CELL_TEXT,
+        [BY] = HL_CELL_TEXT,   [METHOD] = HL_CELL_TEXT, [REMARK] = HL_CELL_TEXT,     [SHEET] = HL_CELL_SHEET};
     tidy_columns columns;
     hl_err bad = {0};
     while (*n > 0 && csv->cells[*n - 1].size == 0) {

@@ -6,7 +6,14 @@
 #include <string.h>
 
 /* BAD: its head has been reported; NAMELESS: bearable while the column is empty. */
-typedef enum column_kind { COLUMN_BAD, COLUMN_NAMELESS, COLUMN_NOTE, COLUMN_STEP, COLUMN_REMARK, COLUMN_SHEET } column_kind;
+typedef enum column_kind {
+    COLUMN_BAD,
+    COLUMN_NAMELESS,
+    COLUMN_NOTE,
+    COLUMN_STEP,
+    COLUMN_REMARK,
+    COLUMN_SHEET
+} column_kind;
 
 typedef struct wide_column {
     column_kind kind;
@@ -223,8 +230,7 @@ static hl_code read_wide_row(hl_sheet *sheet, void *context, const hl_csv *csv, 
     wide_columns *columns = context;
     const hl_cell *cells = csv->cells;
     int note = 0;
-    if (columns->sheet >= 0 &&
-        hl__sheet_check_part(sheet, cells[columns->sheet].text, bad) != HL_OK) {
+    if (columns->sheet >= 0 && hl__sheet_check_part(sheet, cells[columns->sheet].text, bad) != HL_OK) {
         bad->column = columns->sheet + 1;
         return bad->code;
     }

@@ -48,7 +48,8 @@ static void say_open(hl_text *out, const hl_fleet_sheet *sheet)
     add_part(out, total[HL_FAIL] - fails, "query open", "queries open");
     add_part(out, total[HL_MISSING], "not measured", "not measured");
     if (out->size == bare)
-        hl__text_add(out, total[HL_PASS] > 0 ? " its sample does not show enough" : " there is nothing to judge");
+        hl__text_add(out,
+                     total[HL_PASS] > 0 ? " its sample does not show enough" : " there is nothing to judge");
 }
 
 hl_code hl_fleet_line(char **out, size_t *size, const hl_fleet_sheet *sheet, hl_err *err)

@@ -2,6 +2,7 @@
  *
  *   make_fleet RULES wide|tidy SHEETS FILE       one file of many sheets
  *   make_fleet RULES wide|tidy SHEETS FOLDER/    a file a sheet
+ *   make_fleet RULES limits 0 FILE               step,note,low,aim,high, for other tools
  *
  * Every measured step of the grand book at every note that it applies to: readings about their aims,
  * 2 in 100 out of their range, 1 in 100 blank.  The same numbers in every run: nothing here is drawn by
@@ -20,7 +21,7 @@ typedef struct maker {
     const hl_book *book;
     int steps[STEPS_MOST];
     int n_steps;
-    bool tidy;
+    bool tidy, limits;
     uint64_t state;
 } maker;
 
@@ -60,8 +61,13 @@ static void put_value(FILE *out, hl_amount value)
     hl_amount size = value < 0 ? -value : value, part = size % HL_ONE / 1000;
     fprintf(out, "%s%" PRId64, sign, size / HL_ONE);
     if (part > 0)
-        fprintf(out, part % 100 == 0 ? ".%01d" : part % 10 == 0 ? ".%02d" : ".%03d",
-                (int)(part % 100 == 0 ? part / 100 : part % 10 == 0 ? part / 10 : part));
+        fprintf(out,
+                part % 100 == 0  ? ".%01d"
+                : part % 10 == 0 ? ".%02d"
+                                 : ".%03d",
+                (int)(part % 100 == 0  ? part / 100
+                      : part % 10 == 0 ? part / 10
+                                       : part));
 }
 
 static void put_cell(maker *m, FILE *out, const char *sheet, int index, int note)
@@ -103,6 +109,25 @@ static void put_sheet(maker *m, FILE *out, const char *sheet)
     }
 }
 
+static void put_limits(const maker *m, FILE *out)
+{
+    hl_compass compass = hl_book_compass(m->book);
+    for (int i = 0; i < m->n_steps; i++)
+        for (int note = 0; note <= compass.keys; note++) {
+            const hl_step *step = hl_book_step(m->book, m->steps[i]);
+            const hl_target *target = &step->targets[note == 0 ? HL_PITCHES : hl_note_pitch(compass, note)];
+            if (!applies(step, compass, note))
+                continue;
+            fprintf(out, "%s,%s,", step->id, note == 0 ? "" : hl_pitch_name(hl_note_pitch(compass, note)));
+            put_value(out, target->has_low ? target->low : -HL_ONE * 1000000);
+            putc(',', out);
+            put_value(out, target->aim);
+            putc(',', out);
+            put_value(out, target->has_high ? target->high : HL_ONE * 1000000);
+            putc('\n', out);
+        }
+}
+
 static int fail(const char *what)
 {
     fprintf(stderr, "make_fleet: %s\n", what);
@@ -130,7 +155,10 @@ static int put_file(maker *m, const char *path, long n)
     FILE *out = fopen(path, "w");
     if (!out)
         return fail("can't write the file");
-    put_heads(m, out, true);
+    if (m->limits)
+        put_limits(m, out);
+    else
+        put_heads(m, out, true);
     for (long i = 1; i <= n; i++) {
         char sheet[32];
         snprintf(sheet, sizeof sheet, "piano-%06ld,", i);
@@ -142,10 +170,10 @@ static int put_file(maker *m, const char *path, long n)
 int main(int argc, char **argv)
 {
     if (argc != 5)
-        return fail("usage: make_fleet RULES wide|tidy SHEETS FILE|FOLDER/");
+        return fail("usage: make_fleet RULES wide|tidy|limits SHEETS FILE|FOLDER/");
     const char *folders[] = {argv[1]}, *where = argv[4];
     const hl_shelf shelf = {.folders = folders, .n_folders = 1};
-    maker m = {.tidy = strcmp(argv[2], "tidy") == 0, .state = 2026};
+    maker m = {.tidy = strcmp(argv[2], "tidy") == 0, .limits = strcmp(argv[2], "limits") == 0, .state = 2026};
     hl_book *book = NULL;
     hl_err err;
     if (hl_book_open(&book, "grand", &shelf, &err) != HL_OK)

@@ -1,11 +1,11 @@
 /* The short way for plain sheets against the careful one, its oracle: the same sheets, made and then
  * spoilt at random (always the same random), and every failing reading with all its corrections compared.
  * Values are drawn about the books' own targets and mean nothing. */
+#include <cmocka.h>
+#include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
-#include <setjmp.h>
 #include <stdint.h>
-#include <cmocka.h>
 
 #include "fast_audit.h"
 #include "fast_parts.h"
@@ -64,8 +64,8 @@ static void add_reading(made *m, int step, int note)
 {
     const hl_step *s = &m->book->steps[step];
     const int pitch = note == 0 ? HL_PITCHES : m->lowest + note - 1;
-    const bool fits = s->scope == HL_ONCE ? note == 0
-                                          : note > 0 && hl__step_at_pitch(s, pitch) && s->kind != HL_DERIVED;
+    const bool fits =
+        s->scope == HL_ONCE ? note == 0 : note > 0 && hl__step_at_pitch(s, pitch) && s->kind != HL_DERIVED;
     if (!fits || draw(50) == 0)
         return;
     if (s->kind == HL_JUDGED)
@@ -78,9 +78,10 @@ static void add_reading(made *m, int step, int note)
 
 static void add_facts(made *m)
 {
-    static const char *const facts[] = {"# piano: hall 7\n", "# breaks: 20 34\n",   "# dampers: 1-66\n",
-                                        "# distance_ratio: 5.2\n", "# samples: 5 20 41 60\n", "# date: 2026-11-20\n",
-                                        "## a remark\n",    "# key_dip: odd\n",     "# gauge key_dip: 0.2\n"};
+    static const char *const facts[] = {
+        "# piano: hall 7\n",       "# breaks: 20 34\n",       "# dampers: 1-66\n",
+        "# distance_ratio: 5.2\n", "# samples: 5 20 41 60\n", "# date: 2026-11-20\n",
+        "## a remark\n",           "# key_dip: odd\n",        "# gauge key_dip: 0.2\n"};
     hl__text_printf(&m->text, "# book: %s\n", m->book->id);
     for (size_t i = 0; i < sizeof facts / sizeof *facts; i++)
         if (draw(6) == 0 && (m->lowest == HL_A0 || i != 2))

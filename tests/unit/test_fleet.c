@@ -1,10 +1,10 @@
 /* Many sheets at once: every sheet told once, in the order given, the same for any number of threads and
  * for the short way and the careful one; a bad sheet stops nobody else.  The readings are invented. */
+#include <cmocka.h>
+#include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
-#include <setjmp.h>
 #include <stdint.h>
-#include <cmocka.h>
 
 #include "hammerline.h"
 #include "text.h"
@@ -34,7 +34,8 @@ static bool take(void *context, const hl_fleet_sheet *sheet)
     hl__text_printf(out, "%s judged %d ready %d code %d errors %d", sheet->title, sheet->judged, sheet->ready,
                     (int)sheet->code, sheet->n_errors);
     for (int i = 0; i < sheet->n_errors; i++)
-        hl__text_printf(out, " [%d:%d %s]", sheet->errors[i].line, sheet->errors[i].column, sheet->errors[i].what);
+        hl__text_printf(out, " [%d:%d %s]", sheet->errors[i].line, sheet->errors[i].column,
+                        sheet->errors[i].what);
     for (int i = 0; sheet->judged && i < hl_book_n_steps(sheet->book); i++)
         for (int k = 0; k < HL_VERDICTS; k++)
             hl__text_printf(out, " %d", sheet->counts[i][k]);
@@ -118,7 +119,8 @@ static int start(void **paths)
     l->paths[3] = put_many("many.csv", 400); /* larger than a block that is read at once */
     l->paths[4] = put_text("empty.csv", "");
     l->paths[5] = put_text("apart.csv", "# book: grand\nsheet,note,blow\na,A0,46\nb,A0,46\na,A#0,46\n");
-    l->paths[6] = put_text("nameless.csv", "# book: grand\nsheet,note,step,reading\n,A0,blow,46\nx,A0,blow,46\n");
+    l->paths[6] =
+        put_text("nameless.csv", "# book: grand\nsheet,note,step,reading\n,A0,blow,46\nx,A0,blow,46\n");
     l->paths[7] = put_one("last.csv", "");
     *paths = l;
     return 0;

@@ -63,6 +63,8 @@ static void a_gauge_passes_only_by_its_own_name(void **state)
         {"", "strip", HL_EVENT_WITHIN, HL_PASS, HL_WHY_NONE},
         {"10 mm block", "", HL_EVENT_WITHIN, HL_PASS, HL_WHY_NONE},
         {"10 mm block", "10 MM Block", HL_EVENT_WITHIN, HL_PASS, HL_WHY_NONE},
+        {"Zach's block A", "zACH'S BLOCK a", HL_EVENT_WITHIN, HL_PASS, HL_WHY_NONE},
+        {"block [", "block {", HL_EVENT_WITHIN, HL_MISSING, HL_WHY_OTHER_GAUGE},
         {"10 mm block", "10 mm", HL_EVENT_WITHIN, HL_MISSING, HL_WHY_OTHER_GAUGE},
         {"10 mm block", "10 mm blocks", HL_EVENT_WITHIN, HL_MISSING, HL_WHY_OTHER_GAUGE},
         {"10 mm block", "10 mm block", HL_EVENT_OVER, HL_FAIL, HL_WHY_HIGH},
@@ -99,6 +101,46 @@ static void what_is_no_reading_of_the_step_never_passes(void **state)
     assert_int_equal(hl__verdict_event(&judged_step, &any, &word).why, HL_WHY_WORD);
     word.word = 2; /* no such word */
     assert_int_equal(hl__verdict_event(&judged_step, &any, &word).verdict, HL_MISSING);
+}
+
+static void what_was_not_read_says_why(void **state)
+{
+    (void)state;
+    static const hl_target any = {0};
+    static const struct {
+        hl_event_kind kind;
+        hl_why why;
+    } cases[] = {
+        {HL_EVENT_SKIP, HL_WHY_SKIPPED}, {HL_EVENT_VOID, HL_WHY_WITHDRAWN}, {HL_EVENT_QUERY, HL_WHY_UNREAD}};
+    hl_step step = {.kind = HL_MEASURED, .gauge_name = ""};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        hl_event event = {.kind = cases[i].kind, .method = ""};
+        assert_int_equal(hl__verdict_event(&step, &any, &event).why, cases[i].why);
+    }
+}
+
+/* In doubt, by 0.2 mm either way: the limit in question is named, the only one there is or the nearer
+ * of two. */
+static void a_doubt_names_its_limit(void **state)
+{
+    (void)state;
+    static const struct {
+        hl_target target;
+        hl_amount reading;
+        hl_why why;
+    } cases[] = {
+        {{0, 0, MM(.1), false, true}, MM(.05), HL_WHY_HIGH},
+        {{MM(9.8), MM(10), 0, true, false}, MM(9.9), HL_WHY_LOW},
+        {{MM(9.8), MM(10), MM(10.2), true, true}, MM(9.9), HL_WHY_LOW},
+        {{MM(9.8), MM(10), MM(10.2), true, true}, MM(10.1), HL_WHY_HIGH},
+        {{MM(9.8), MM(10), MM(10.2), true, true}, MM(10), HL_WHY_LOW}, /* as near to both */
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const hl_target *target = &cases[i].target;
+        hl_ruling ruling = hl__verdict_guarded(target, target, cases[i].reading, MM(.2) + 1);
+        assert_int_equal(ruling.verdict, HL_DOUBTFUL);
+        assert_int_equal(ruling.why, cases[i].why);
+    }
 }
 
 /* Pairs read in public lists, see trade values "Best check values": 1, 3, 4 (D54, D51), and
@@ -170,6 +212,8 @@ int main(void)
         cmocka_unit_test(inches_and_millimetres_pass_alike),
         cmocka_unit_test(a_gauge_passes_only_by_its_own_name),
         cmocka_unit_test(what_is_no_reading_of_the_step_never_passes),
+        cmocka_unit_test(what_was_not_read_says_why),
+        cmocka_unit_test(a_doubt_names_its_limit),
         cmocka_unit_test(touchweight_makes_balance_weight_and_friction),
         cmocka_unit_test(aftertouch_follows_from_dip_blow_and_let_off),
     };
