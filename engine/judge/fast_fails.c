@@ -11,7 +11,7 @@
 #include <string.h>
 
 static const hl_why WHYS[] = {
-    [HL_FAST_LOW] = HL_WHY_LOW,       [HL_FAST_HIGH] = HL_WHY_HIGH, [HL_FAST_WORD] = HL_WHY_WORD,
+    [HL_FAST_LOW] = HL_WHY_LOW,       [HL_FAST_HIGH] = HL_WHY_HIGH,           [HL_FAST_WORD] = HL_WHY_WORD,
     [HL_FAST_UNEVEN] = HL_WHY_UNEVEN, [HL_FAST_NOT_APPLICABLE] = HL_WHY_NONE,
 };
 
@@ -67,7 +67,8 @@ static void fill_place(const hl_fast *fast, const hl_fast_plan *plan, int step, 
     s->verdict = VERDICTS[state];
     s->why = WHYS[state];
     s->listed = state != HL_FAST_SILENT;
-    s->has_value = plan->book->steps[step].kind != HL_JUDGED && state >= HL_FAST_PASS && state <= HL_FAST_UNEVEN;
+    s->has_value =
+        plan->book->steps[step].kind != HL_JUDGED && state >= HL_FAST_PASS && state <= HL_FAST_UNEVEN;
     s->floated = state == HL_FAST_FLOATED;
     s->lean_double = state == HL_FAST_UNEVEN ? fast->lean[place] : 0;
     s->exact = find_exact(fast, plan, step, place);
@@ -94,8 +95,8 @@ static void fill_table(const hl_fast *fast, const hl_fast_plan *plan)
         if (all || filled[note])
             fill_note(fast, plan, note);
     for (int step = 0; step < plan->book->n_steps && !all; step++)
-        for (int note = 1; fast->first[step] < fast->first[step + 1] && plan->whole_fix[step] && note <= plan->keys;
-             note++)
+        for (int note = 1;
+             fast->first[step] < fast->first[step + 1] && plan->whole_fix[step] && note <= plan->keys; note++)
             fill_place(fast, plan, step, note);
 }
 

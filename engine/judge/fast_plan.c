@@ -249,8 +249,8 @@ static bool take_memory(hl_fast_plan *plan)
     plan->near[1] = hl__arena_array(arena, HL_FLAT_NOTES, HL_FLAT_NOTES);
     return plan->low && plan->high && plan->aim && plan->applies && plan->asked && plan->states &&
            plan->counts && plan->least && plan->most && plan->by_section && plan->all_asked && plan->simple &&
-           plan->whole_fix && plan->maskers && plan->filled && plan->ever && plan->in_formula && plan->facts && plan->near[0] &&
-           plan->near[1];
+           plan->whole_fix && plan->maskers && plan->filled && plan->ever && plan->in_formula &&
+           plan->facts && plan->near[0] && plan->near[1];
 }
 
 /* The floating step and those that it is tied to are read note by note. */

@@ -37,7 +37,7 @@ typedef struct hl_fast_plan {
     int model;       /* of the floating step, or -1 */
     bool *simple;    /* [n_steps]: wherever it can be read, its reading is judged */
     bool *all_asked; /* [n_steps]: of a simple one: it is asked for wherever it can be read, else nowhere */
-    bool *whole_fix;         /* [n_steps]: what moves all notes is among its ways out */
+    bool *whole_fix; /* [n_steps]: what moves all notes is among its ways out */
     int *maskers, n_maskers; /* steps that can make readings of others mean nothing */
     bool *ever;              /* [n_steps]: had a reading on one of the sheets so far, or is derived */
     int *filled, n_filled;   /* those, ascending */

@@ -41,7 +41,8 @@ static bool make_steps(hl_fast_form *form, hl_arena *arena)
     form->units = hl__arena_array(arena, n + 1, sizeof *form->units);
     form->id_sizes = hl__arena_array(arena, n + 1, 1);
     form->follows = hl__arena_array(arena, n + 1, sizeof *form->follows);
-    if (form->blank == NULL || form->scales == NULL || form->units == NULL || form->id_sizes == NULL || form->follows == NULL) {
+    if (form->blank == NULL || form->scales == NULL || form->units == NULL || form->id_sizes == NULL ||
+        form->follows == NULL) {
         return false;
     }
     for (int i = 0; i < form->book->n_steps; i++) {

@@ -89,8 +89,8 @@ int main(int argc, char **argv)
         const double w = find_median(all[i].wall, rounds), c = find_median(all[i].cpu, rounds);
         wall = i == 0 ? w : wall;
         cpu = i == 0 ? c : cpu;
-        printf("  %-28s %10.1f %10.1f %10ld %9.2f %9.2f%s\n", all[i].name, w, c, all[i].peak, w / wall, c / cpu,
-               all[i].code > 1 ? "  (failed)" : "");
+        printf("  %-28s %10.1f %10.1f %10ld %9.2f %9.2f%s\n", all[i].name, w, c, all[i].peak, w / wall,
+               c / cpu, all[i].code > 1 ? "  (failed)" : "");
     }
     return 0;
 }

@@ -64,7 +64,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         make_folder();
     write_sheet(data, size);
     size_t whole = size; /* bytes up to the end of the last whole line */
-    while (whole > 0 && data[whole - 1] != '\n')
+    while (whole > 0 && data[whole - 1] != '\n' && data[whole - 1] != '\r')
         whole--;
     if (hl_journal_open(&journal, path, &err) != HL_OK) {
         PROMISE(err.what[0] != '\0' && (err.code == HL_E_SHEET || err.code == HL_E_SAVE));

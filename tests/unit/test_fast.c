@@ -1,11 +1,12 @@
 /* The short way for plain sheets against the careful one, its oracle: the same sheets, made and then
  * spoilt at random (always the same random), and every failing reading with all its corrections compared.
  * Values are drawn about the books' own targets and mean nothing. */
-#include <cmocka.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+
+#include <cmocka.h>
 
 #include "fast_audit.h"
 #include "fast_parts.h"

@@ -1,10 +1,11 @@
 /* Many sheets at once: every sheet told once, in the order given, the same for any number of threads and
  * for the short way and the careful one; a bad sheet stops nobody else.  The readings are invented. */
-#include <cmocka.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+
+#include <cmocka.h>
 
 #include "hammerline.h"
 #include "text.h"
