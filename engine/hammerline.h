@@ -844,8 +844,10 @@ typedef struct hl_fleet_sheet {
     const hl_book *book; /* NULL when none could be opened */
     bool judged;         /* else `errors` says why it could not be */
     bool ready;
-    bool has_work; /* something of the book applies to it: else there is nothing to judge */
-    hl_code code;  /* HL_OK; HL_E_SHEET too when it was judged but has bad rows */
+    bool again; /* its rows don't stand together: a part of it was told before, which is void now, */
+    bool was_judged, was_ready; /* and said this */
+    bool has_work;              /* something of the book applies to it: else there is nothing to judge */
+    hl_code code;               /* HL_OK; HL_E_SHEET too when it was judged but has bad rows */
     const int (*counts)[HL_VERDICTS]; /* [n_steps] */
     int total[HL_VERDICTS];           /* an open query counts as a fail here, and in no step */
     const int *cures;                 /* [n_adjusters]: failing readings that it is the first cure of */

@@ -76,7 +76,7 @@ static void take_last(search *s, int largest, hl_amount sum)
 
 static void take_piece(search *s, int n_taken, int largest, hl_amount sum)
 {
-    if (n_taken == s->n_pieces - 1) {
+    if (n_taken >= s->n_pieces - 1 || n_taken >= HL_PIECES - 1) {
         take_last(s, largest, sum);
         return;
     }

@@ -68,21 +68,25 @@ static bool make_room(hl_fast *fast, size_t n_steps)
     return good;
 }
 
-static bool read_rows(hl_fast *fast, const hl_fast_plan *plan, const hl_fleet_sheet_text *text,
-                      const char *rows, size_t size)
+/* From the head's end on; *used: bytes of them that are this sheet's. */
+static bool read_rows(hl_fast *fast, const hl_fast_plan *plan, const hl_part_text *part, size_t head,
+                      size_t *used)
 {
     const size_t steps = (size_t)plan->book->n_steps;
-    if (size > SIZE_MOST || plan->form.many != (text->part.part != NULL))
+    const char *at = part->rows + head, *end = part->rows + part->rows_size;
+    if (at == end || end[-1] != '\n' || plan->form.many != (part->part != NULL))
         return false;
     memcpy(fast->flat.read, plan->form.blank, steps * HL_FLAT_NOTES);
+    memcpy(fast->flat.states, plan->states, steps * HL_FLAT_NOTES);
     memset(fast->flat.rows, 0, HL_FLAT_NOTES);
     memset(fast->flat.reads, 0, steps * sizeof *fast->flat.reads);
     memset(fast->flat.outs, 0, steps * sizeof *fast->flat.outs);
-    memcpy(fast->flat.states, plan->states, steps * HL_FLAT_NOTES);
     fast->flat.low = plan->low;
     fast->flat.high = plan->high;
-    return plan->form.tidy ? hl__fast_tidy(&plan->form, &fast->flat, rows, size, text->part.part)
-                           : hl__fast_wide(&plan->form, &fast->flat, rows, size, text->part.part);
+    const bool plain = plan->form.tidy ? hl__fast_tidy(&plan->form, &fast->flat, &at, end, part->part)
+                                       : hl__fast_wide(&plan->form, &fast->flat, &at, end, part->part);
+    *used = (size_t)(at - part->rows);
+    return plain && *used <= SIZE_MOST;
 }
 
 /* ---- the result ---------------------------------------------------------------------------------- */
@@ -135,7 +139,8 @@ static void add_result(const hl_fast *fast, const hl_fast_plan *plan, hl_fleet_n
         node->no_memory = true;
 }
 
-bool hl__fast_judge(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet_sheet_text *text)
+bool hl__fast_judge(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet_sheet_text *text,
+                    size_t *used)
 {
     hl_fast *fast = worker->fast;
     const hl_part_text *part = &text->part;
@@ -147,8 +152,7 @@ bool hl__fast_judge(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet
     hl_fast_plan *plan = hl__fast_find_plan(fast, worker->fleet, part->part ? part->top : part->rows,
                                             part->part ? part->top_size : head);
     if (!plan || !make_room(fast, (size_t)plan->book->n_steps + 1) ||
-        !read_rows(fast, plan, text, part->rows + head, part->rows_size - head) ||
-        !hl__fast_verdicts(fast, plan))
+        !read_rows(fast, plan, part, head, used) || !hl__fast_verdicts(fast, plan))
         return false;
     hl__fast_even(fast, plan);
     if (!hl__fast_fails(fast, plan))

@@ -49,11 +49,11 @@ static const hl_verdict VERDICTS[] = {
     [HL_FAST_NOT_APPLICABLE] = HL_NOT_APPLICABLE,
 };
 
-static double find_exact(const hl_fast *fast, const hl_fast_plan *plan, int step, int place)
+static double find_exact(const hl_fast *fast, hl_fast_sort sort, int place)
 {
-    if (plan->in_formula[step] || plan->book->steps[step].kind == HL_DERIVED)
+    if (sort == HL_FAST_EXACT)
         return fast->exact[place];
-    bool number = plan->book->steps[step].kind == HL_MEASURED && fast->flat.read[place] == HL_FLAT_READ;
+    const bool number = sort == HL_FAST_READING && fast->flat.read[place] == HL_FLAT_READ;
     return number ? (double)fast->flat.values[place] / (double)HL_ONE : (double)NAN;
 }
 
@@ -62,16 +62,16 @@ static double find_exact(const hl_fast *fast, const hl_fast_plan *plan, int step
 static void fill_place(const hl_fast *fast, const hl_fast_plan *plan, int step, int note)
 {
     const int place = step * HL_FLAT_NOTES + note;
+    const hl_fast_sort sort = (hl_fast_sort)plan->sorts[step];
     const unsigned char state = fast->flat.states[place];
     hl_standing *s = &plan->table.standings[note * plan->book->n_steps + step];
     s->verdict = VERDICTS[state];
     s->why = WHYS[state];
     s->listed = state != HL_FAST_SILENT;
-    s->has_value =
-        plan->book->steps[step].kind != HL_JUDGED && state >= HL_FAST_PASS && state <= HL_FAST_UNEVEN;
+    s->has_value = sort != HL_FAST_JUDGED && state >= HL_FAST_PASS && state <= HL_FAST_UNEVEN;
     s->floated = state == HL_FAST_FLOATED;
     s->lean_double = state == HL_FAST_UNEVEN ? fast->lean[place] : 0;
-    s->exact = find_exact(fast, plan, step, place);
+    s->exact = find_exact(fast, sort, place);
 }
 
 static void fill_note(const hl_fast *fast, const hl_fast_plan *plan, int note)
@@ -80,6 +80,15 @@ static void fill_note(const hl_fast *fast, const hl_fast_plan *plan, int note)
         const int step = plan->filled[k];
         fill_place(fast, plan, step, plan->book->steps[step].scope == HL_ONCE ? 0 : note);
     }
+}
+
+/* Whether a rail is a way out hangs on the step's other notes: nobody moves it for one hammer. */
+static void fill_step(const hl_fast *fast, const hl_fast_plan *plan, int step)
+{
+    if (fast->first[step] == fast->first[step + 1])
+        return;
+    for (int note = 1; note <= plan->keys; note++)
+        fill_place(fast, plan, step, note);
 }
 
 /* Notes where something fails; all of them, when something of the instrument does. */
@@ -94,10 +103,8 @@ static void fill_table(const hl_fast *fast, const hl_fast_plan *plan)
     for (int note = 0; note <= plan->keys; note++)
         if (all || filled[note])
             fill_note(fast, plan, note);
-    for (int step = 0; step < plan->book->n_steps && !all; step++)
-        for (int note = 1;
-             fast->first[step] < fast->first[step + 1] && plan->whole_fix[step] && note <= plan->keys; note++)
-            fill_place(fast, plan, step, note);
+    for (int k = 0; k < plan->n_whole_fix && !all; k++)
+        fill_step(fast, plan, plan->whole_fix[k]);
 }
 
 /* ---- findings ----------------------------------------------------------------------------------- */
@@ -137,22 +144,10 @@ static bool list_fails(hl_fast *fast, const hl_fast_plan *plan, const hl_table *
     return true;
 }
 
-/* Only a failing step masks another, or a computed one that can't be computed. */
-static bool may_be_masked(const hl_fast_plan *plan, int note)
-{
-    for (int k = 0; k < plan->n_maskers; k++) {
-        const hl_standing *s = hl__table_at(&plan->table, plan->maskers[k], note);
-        if (s->verdict == HL_FAIL ||
-            (plan->book->steps[plan->maskers[k]].kind == HL_DERIVED && !s->has_value))
-            return true;
-    }
-    return false;
-}
-
 static bool correct_one(const hl_fast_plan *plan, hl_finding *finding)
 {
     const bool masked =
-        may_be_masked(plan, finding->note) && hl__audit_mask(&plan->table, finding->step, finding->note) >= 0;
+        plan->masked[finding->step] && hl__audit_mask(&plan->table, finding->step, finding->note) >= 0;
     return masked || hl__correct(&plan->table, finding);
 }
 

@@ -240,8 +240,9 @@ static bool take_memory(hl_fast_plan *plan)
     plan->simple = hl__arena_array(arena, steps, sizeof *plan->simple);
     plan->all_asked = hl__arena_array(arena, steps, sizeof *plan->all_asked);
     plan->whole_fix = hl__arena_array(arena, steps, sizeof *plan->whole_fix);
-    plan->maskers = hl__arena_array(arena, steps, sizeof *plan->maskers);
+    plan->masked = hl__arena_array(arena, steps, sizeof *plan->masked);
     plan->filled = hl__arena_array(arena, steps, sizeof *plan->filled);
+    plan->sorts = hl__arena_array(arena, steps, 1);
     plan->ever = hl__arena_array(arena, steps, sizeof *plan->ever);
     plan->facts =
         hl__arena_array(arena, ((size_t)plan->book->n_facts + 1) * HL_FLAT_NOTES, sizeof *plan->facts);
@@ -249,7 +250,7 @@ static bool take_memory(hl_fast_plan *plan)
     plan->near[1] = hl__arena_array(arena, HL_FLAT_NOTES, HL_FLAT_NOTES);
     return plan->low && plan->high && plan->aim && plan->applies && plan->asked && plan->states &&
            plan->counts && plan->least && plan->most && plan->by_section && plan->all_asked && plan->simple &&
-           plan->whole_fix && plan->maskers && plan->filled && plan->ever && plan->in_formula &&
+           plan->whole_fix && plan->masked && plan->filled && plan->sorts && plan->ever && plan->in_formula &&
            plan->facts && plan->near[0] && plan->near[1];
 }
 
@@ -264,12 +265,23 @@ static bool find_float(hl_fast_plan *plan)
     return true;
 }
 
+static bool has_whole_fix(const hl_book *book, const hl_step *step)
+{
+    for (int k = 0; k < step->n_fixes; k++)
+        if (book->adjusters[step->fixes[k]].whole)
+            return step->scope != HL_ONCE;
+    return false;
+}
+
 static void lay_marks(hl_fast_plan *plan)
 {
     const hl_book *book = plan->book;
     for (int i = 0; i < book->n_steps; i++) {
         const hl_step *step = &book->steps[i];
         plan->ever[i] = step->kind == HL_DERIVED;
+        plan->sorts[i] = step->kind == HL_JUDGED                           ? HL_FAST_JUDGED
+                         : step->kind == HL_DERIVED || plan->in_formula[i] ? HL_FAST_EXACT
+                                                                           : HL_FAST_READING;
         plan->simple[i] = !step->skipped;
         int open = 0, asked = 0;
         for (int place = place_of(i, 0); place <= place_of(i, plan->keys); place++) {
@@ -281,10 +293,10 @@ static void lay_marks(hl_fast_plan *plan)
         }
         plan->simple[i] = plan->simple[i] && (asked == 0 || asked == open);
         plan->all_asked[i] = asked > 0;
-        for (int k = 0; k < step->n_fixes; k++) /* one is a way out or not by the step's other notes, too */
-            plan->whole_fix[i] = plan->whole_fix[i] || book->adjusters[step->fixes[k]].whole;
-        if (step->n_masks > 0)
-            plan->maskers[plan->n_maskers++] = i;
+        if (has_whole_fix(book, step))
+            plan->whole_fix[plan->n_whole_fix++] = i;
+        for (int k = 0; k < step->n_masks; k++)
+            plan->masked[step->masks[k]] = true;
     }
 }
 

@@ -13,6 +13,13 @@
 #define HL_FAST_DERIVED 32
 #define HL_FAST_FAR     1e6 /* base units: beyond, a computed value is none (hl__amount_from) */
 
+/* Where the double of a step's value is to be found. */
+typedef enum hl_fast_sort {
+    HL_FAST_READING, /* nowhere: made of the reading */
+    HL_FAST_EXACT,   /* it stands among those for formulas */
+    HL_FAST_JUDGED,  /* it has none */
+} hl_fast_sort;
+
 typedef struct hl_fast_plan {
     hl_arena arena;
     const hl_book *book;
@@ -27,6 +34,7 @@ typedef struct hl_fast_plan {
     unsigned char *states;        /* of a sheet without readings */
     int (*counts)[HL_VERDICTS];   /* [n_steps]: of such a sheet */
     bool *by_section;             /* [n_steps]: asked for once a section, which only the careful way counts */
+    unsigned char *sorts;         /* [n_steps]: hl_fast_sort */
     bool *in_formula;             /* [n_steps]: its numbers are wanted as doubles */
     int derived[HL_FAST_DERIVED]; /* in the order in which they can be computed */
     int n_derived;
@@ -37,10 +45,10 @@ typedef struct hl_fast_plan {
     int model;       /* of the floating step, or -1 */
     bool *simple;    /* [n_steps]: wherever it can be read, its reading is judged */
     bool *all_asked; /* [n_steps]: of a simple one: it is asked for wherever it can be read, else nowhere */
-    bool *whole_fix; /* [n_steps]: what moves all notes is among its ways out */
-    int *maskers, n_maskers; /* steps that can make readings of others mean nothing */
-    bool *ever;              /* [n_steps]: had a reading on one of the sheets so far, or is derived */
-    int *filled, n_filled;   /* those, ascending */
+    int *whole_fix, n_whole_fix; /* steps of notes that have what moves all notes among their ways out */
+    bool *masked;                /* [n_steps]: there is a step that can make its readings mean nothing */
+    bool *ever;                  /* [n_steps]: had a reading on one of the sheets so far, or is derived */
+    int *filled, n_filled;       /* those, ascending */
     const hl_known *known;
     hl_table table; /* standings at notes where something failed; of steps never read as at the start */
     bool has_table;

@@ -56,51 +56,11 @@ static void drop_first(hl_fleet *fleet)
 
 /* ---- telling ------------------------------------------------------------------------------- */
 
-static size_t find_seen(const hl_fleet *fleet, uint64_t name)
+static void refuse_apart(hl_fleet *fleet, hl_fleet_result *result)
 {
-    size_t at = (size_t)name & (fleet->room_seen - 1);
-    while (fleet->seen[at] != 0 && fleet->seen[at] != name)
-        at = (at + 1) & (fleet->room_seen - 1);
-    return at;
-}
-
-static bool widen_seen(hl_fleet *fleet)
-{
-    hl_fleet old = *fleet;
-    fleet->room_seen = old.room_seen ? 2 * old.room_seen : 64;
-    fleet->seen = calloc(fleet->room_seen, sizeof *fleet->seen);
-    for (size_t i = 0; fleet->seen && i < old.room_seen; i++)
-        if (old.seen[i] != 0)
-            fleet->seen[find_seen(fleet, old.seen[i])] = old.seen[i];
-    free(old.seen);
-    fleet->room_seen = fleet->seen ? fleet->room_seen : 0;
-    return fleet->seen != NULL;
-}
-
-/* A name that comes a second time in its file: the rows between belong to others, so neither part
- * is the whole sheet, and what was told of the first may be wrong. */
-static void check_name(hl_fleet *fleet, int id, hl_fleet_result *result)
-{
-    if (result->name == 0)
-        return;
-    if (fleet->seen_of != id) {
-        fleet->seen_of = id;
-        fleet->n_seen = 0;
-        if (fleet->seen)
-            memset(fleet->seen, 0, fleet->room_seen * sizeof *fleet->seen);
-    }
-    if (4 * fleet->n_seen >= 3 * fleet->room_seen && !widen_seen(fleet)) {
-        fleet->no_memory = true;
-        return;
-    }
-    size_t at = find_seen(fleet, result->name);
-    if (fleet->seen[at] == 0) {
-        fleet->seen[at] = result->name;
-        fleet->n_seen++;
-        return;
-    }
     hl_err err;
-    hl__fail(&err, HL_E_SHEET, "the rows of this sheet don't stand together, so no answer about it is whole");
+    hl__fail(&err, HL_E_SHEET,
+             "the rows of this sheet don't stand together: what was told of it before is void");
     hl__todo(&err, "sort the file by its column 'sheet'");
     hl__at(&err, result->title, 0, 0);
     hl_fleet_node one = {0};
@@ -111,6 +71,27 @@ static void check_name(hl_fleet *fleet, int id, hl_fleet_result *result)
         *result = one.results[0];
     }
     free(one.results);
+}
+
+/* A name that comes a second time in its file: the rows between belong to others, so neither part is the
+ * whole sheet, and what was told of the first is taken back. */
+static void check_name(hl_fleet *fleet, int id, hl_fleet_result *result)
+{
+    if (result->name == 0)
+        return;
+    uint64_t *kept = hl__fleet_name(fleet, id, result->name);
+    if (!kept) {
+        fleet->no_memory = true;
+        return;
+    }
+    const bool again = hl__fleet_told(*kept) != HL_TOLD_NEW;
+    if (again)
+        refuse_apart(fleet, result);
+    result->again = again;
+    result->was_judged = again && hl__fleet_told(*kept) != HL_TOLD_NOTHING;
+    result->was_ready = again && hl__fleet_told(*kept) == HL_TOLD_READY;
+    const bool ready = result->ready && result->code == HL_OK;
+    hl__fleet_tell(kept, again || !result->judged ? HL_TOLD_NOTHING : ready ? HL_TOLD_READY : HL_TOLD_OPEN);
 }
 
 static bool has_work(const hl_fleet_result *result)
@@ -129,6 +110,9 @@ static void tell(hl_fleet *fleet, const hl_fleet_result *from)
                             .ready = from->ready,
                             .has_work = has_work(from),
                             .code = from->code,
+                            .again = from->again,
+                            .was_judged = from->was_judged,
+                            .was_ready = from->was_ready,
                             .counts = (const int(*)[HL_VERDICTS])from->counts,
                             .cures = from->cures,
                             .errors = from->errors,
@@ -322,7 +306,7 @@ static void close_fleet(hl_fleet *fleet)
         free(fleet->books[i].name);
     }
     free(fleet->books);
-    free(fleet->seen);
+    hl__fleet_free_names(fleet);
     pthread_mutex_destroy(&fleet->lock);
     pthread_mutex_destroy(&fleet->book_lock);
     pthread_cond_destroy(&fleet->changed);

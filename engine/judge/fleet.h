@@ -14,7 +14,7 @@
 #include <stdint.h>
 
 #define HL_FLEET_THREADS 256
-#define HL_FLEET_BLOCK   ((size_t)1 << 18) /* bytes read at once: larger ones gained nothing */
+#define HL_FLEET_BLOCK   ((size_t)1 << 17) /* bytes read at once: larger ones gained nothing */
 #define HL_FLEET_SPARE   64                /* behind them, so that a few bytes may be compared at once */
 
 /* What became of one sheet.  Owns all but the book. */
@@ -23,6 +23,7 @@ typedef struct hl_fleet_result {
     uint64_t name; /* hash of its name in a file of many; 0: a file of its own */
     const hl_book *book;
     bool judged, ready;
+    bool again, was_judged, was_ready; /* as in hl_fleet_sheet */
     hl_code code;
     int (*counts)[HL_VERDICTS];
     int total[HL_VERDICTS];
@@ -66,6 +67,13 @@ typedef struct hl_fleet_book {
     hl_err err;
 } hl_fleet_book;
 
+/* Names by their hashes, an open table; many small ones, so that none need be copied whole as they grow. */
+#define HL_FLEET_NAMES 256
+typedef struct hl_fleet_names {
+    uint64_t *at;
+    size_t n, room;
+} hl_fleet_names;
+
 typedef struct hl_fleet {
     const hl_fleet_options *options;
     hl_fleet_next *next;
@@ -82,8 +90,7 @@ typedef struct hl_fleet {
     pthread_mutex_t book_lock;
     hl_fleet_book *books;
     size_t n_books, room_books;
-    uint64_t *seen; /* names of the file that is being told, an open hash table */
-    size_t n_seen, room_seen;
+    hl_fleet_names seen[HL_FLEET_NAMES]; /* in the file that is being told */
     int seen_of;
     int told_of; /* the path that the last sheet came from */
 } hl_fleet;
@@ -105,6 +112,10 @@ typedef struct hl_fleet_sheet_text {
 
 /* fleet_judge.c: judge one sheet and put the result at the end of the node. */
 void hl__fleet_judge(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet_sheet_text *text);
+/* The same of a sheet of a file of many the short way: its rows may be followed by others', and *used are
+ * its own.  False, and nothing done, when it is not plain. */
+bool hl__fleet_judge_fast(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet_sheet_text *text,
+                          size_t *used);
 void hl__fleet_judge_path(hl_fleet_worker *worker, hl_fleet_node *node, const char *path);
 /* Judge an opened sheet; takes it over. */
 void hl__fleet_judge_sheet(hl_fleet_worker *worker, hl_fleet_node *node, hl_sheet *sheet);
@@ -114,7 +125,15 @@ void hl__fleet_refuse(hl_fleet_node *node, const char *title, const hl_err *why)
 const hl_book *hl__fleet_book(hl_fleet *fleet, const char *name, hl_err *err);
 hl_fleet_result *hl__fleet_add(hl_fleet_node *node);
 void hl__fleet_free_result(hl_fleet_result *result);
+
+/* fleet_names.c: which sheets of a file have been told. */
+typedef enum hl_told { HL_TOLD_OPEN, HL_TOLD_READY, HL_TOLD_NOTHING, HL_TOLD_NEW } hl_told;
 uint64_t hl__fleet_hash(const char *name);
+/* What is kept of a name in the file of this path; new at first.  NULL: no memory. */
+uint64_t *hl__fleet_name(hl_fleet *fleet, int id, uint64_t hash);
+hl_told hl__fleet_told(uint64_t kept);
+void hl__fleet_tell(uint64_t *kept, hl_told told);
+void hl__fleet_free_names(hl_fleet *fleet);
 
 /* fleet_file.c: files and their pieces. */
 int hl__fleet_lines(const char *at, size_t size);

@@ -66,14 +66,14 @@ void hl__fleet_rows(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet
 {
     hl_part_name name;
     for (size_t at = 0; at < size;) {
-        size_t run = hl__many_run(&name, &file->many, rows + at, rows + size);
-        if (name.size > 0) {
-            const hl_fleet_sheet_text text = {
-                file->path,
-                {file->top, rows + at, file->top_size, run, name.text, line},
-                rows,
-            };
-            hl__fleet_judge(worker, node, &text);
+        size_t rest = size - at, run = 0;
+        hl__many_name(&name, &file->many, rows + at, hl__many_row(rows + at, rows + size));
+        hl_fleet_sheet_text text = {
+            file->path, {file->top, rows + at, file->top_size, rest, name.text, line}, rows};
+        if (name.size == 0 || !hl__fleet_judge_fast(worker, node, &text, &run)) {
+            text.part.rows_size = run = hl__many_run(&name, &file->many, rows + at, rows + size);
+            if (name.size > 0)
+                hl__fleet_judge(worker, node, &text);
         }
         at += run;
     }
@@ -215,7 +215,8 @@ static void judge_bytes(hl_fleet_worker *worker, hl_fleet_node *node, const char
     hl_many many;
     hl_err err;
     const hl_fleet_sheet_text text = {.path = path, .part = {.rows = worker->bytes, .rows_size = n}};
-    if (worker->fast && hl__fast_judge(worker, node, &text))
+    size_t used = 0;
+    if (worker->fast && hl__fast_judge(worker, node, &text, &used))
         return;
     if (hl_sheet_open_text(&sheet, path, worker->bytes, n, &err) != HL_OK) {
         node->no_memory |= err.code == HL_E_MEMORY;

@@ -63,15 +63,6 @@ void hl__fleet_refuse(hl_fleet_node *node, const char *title, const hl_err *why)
         node->no_memory = true;
 }
 
-uint64_t hl__fleet_hash(const char *name)
-{
-    uint64_t hash = UINT64_C(0xcbf29ce484222325); /* FNV-1a, 64 bit, then mixed for the low bits */
-    for (const char *c = name; *c; c++)
-        hash = (hash ^ (unsigned char)*c) * UINT64_C(0x100000001b3);
-    hash ^= hash >> 32;
-    return hash == 0 ? 1 : hash;
-}
-
 /* ---- books --------------------------------------------------------------------------------- */
 
 static hl_fleet_book *add_book(hl_fleet *fleet, const char *name)
@@ -215,19 +206,28 @@ void hl__fleet_judge_path(hl_fleet_worker *worker, hl_fleet_node *node, const ch
         hl__fleet_refuse(node, path, &err);
 }
 
+bool hl__fleet_judge_fast(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet_sheet_text *text,
+                          size_t *used)
+{
+    const size_t first = node->n;
+    if (!worker->fast || !hl__fast_judge(worker, node, text, used))
+        return false;
+    if (node->n > first)
+        node->results[first].name = hl__fleet_hash(text->part.part);
+    return true;
+}
+
 void hl__fleet_judge(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet_sheet_text *text)
 {
     hl_sheet *sheet = NULL;
     hl_err err;
     const size_t first = node->n;
-    if (!worker->fast || !hl__fast_judge(worker, node, text)) {
-        hl_part_text part = text->part;
-        part.line += hl__fleet_lines(text->piece, (size_t)(part.rows - text->piece));
-        if (hl__sheet_open_part(&sheet, text->path, &part, &err) == HL_OK)
-            hl__fleet_judge_sheet(worker, node, sheet);
-        else
-            hl__fleet_refuse(node, text->path, &err);
-    }
+    hl_part_text part = text->part;
+    part.line += hl__fleet_lines(text->piece, (size_t)(part.rows - text->piece));
+    if (hl__sheet_open_part(&sheet, text->path, &part, &err) == HL_OK)
+        hl__fleet_judge_sheet(worker, node, sheet);
+    else
+        hl__fleet_refuse(node, text->path, &err);
     if (node->n > first)
         node->results[first].name = hl__fleet_hash(text->part.part);
 }

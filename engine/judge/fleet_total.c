@@ -46,7 +46,9 @@ static hl_fleet_total *find_total(hl_fleet_totals *totals, const hl_book *book)
 
 hl_code hl_fleet_totals_add(hl_fleet_totals *totals, const hl_fleet_sheet *sheet, hl_err *err)
 {
-    totals->n_sheets++;
+    totals->n_sheets += !sheet->again;
+    totals->n_judged -= sheet->was_judged;
+    totals->n_ready -= sheet->was_ready;
     if (!sheet->judged)
         return HL_OK;
     hl_fleet_total *total = find_total(totals, sheet->book);

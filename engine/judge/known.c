@@ -8,6 +8,8 @@ typedef struct known_set {
     hl_effect *effects; /* [n_steps] */
     int *again;         /* steps to be reckoned at each note, in order */
     int n_again;
+    int *moved; /* all steps that may be moved, ascending */
+    int n_moved;
 } known_set;
 
 struct hl_known {
@@ -107,6 +109,9 @@ static void fill_set(known_set *set, const hl_known *known, const hl_book *book,
         open[step] = 1;
         set->again[set->n_again++] = step;
     }
+    for (int i = 0; i < book->n_steps; i++)
+        if (open[i] || set->effects[i].kind != HL_EFFECT_NONE)
+            set->moved[set->n_moved++] = i;
 }
 
 static int find_first(const hl_sheet *sheet, int colour)
@@ -147,7 +152,8 @@ const hl_known *hl__known_new(hl_arena *arena, const hl_book *book, const hl_she
             const int note = find_first(sheet, colour);
             set->effects = hl__arena_array(arena, steps, sizeof *set->effects);
             set->again = hl__arena_array(arena, (size_t)known->n_order + 1, sizeof *set->again);
-            if (!set->effects || !set->again)
+            set->moved = hl__arena_array(arena, steps, sizeof *set->moved);
+            if (!set->effects || !set->again || !set->moved)
                 return NULL;
             if (note > 0)
                 fill_set(set, known, book, sheet, i, note, colour, marks);
@@ -166,4 +172,14 @@ bool hl__known_effects(const hl_known *known, const hl_book *book, const hl_shee
     for (int i = 0; i < set->n_again; i++)
         effects[set->again[i]] = hl__effect_chained(book, sheet, set->again[i], note, values, effects);
     return true;
+}
+
+const int *hl__known_moved(const hl_known *known, const hl_sheet *sheet, int adjuster, int note, int *n)
+{
+    if (note < 1)
+        return NULL;
+    const known_set *set =
+        &known->sets[2 * adjuster + hl_pitch_is_sharp(hl_note_pitch(sheet->compass, note))];
+    *n = set->n_moved;
+    return set->moved;
 }

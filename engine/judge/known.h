@@ -17,4 +17,7 @@ const hl_known *hl__known_new(hl_arena *arena, const hl_book *book, const hl_she
 bool hl__known_effects(const hl_known *known, const hl_book *book, const hl_sheet *sheet, int adjuster,
                        int note, const double *values, hl_effect *effects);
 
+/* The steps that it may move there, ascending; NULL for the instrument. */
+const int *hl__known_moved(const hl_known *known, const hl_sheet *sheet, int adjuster, int note, int *n);
+
 #endif

@@ -64,6 +64,12 @@ void hl__effects_now(const hl_table *table, int adjuster, int note, const double
         hl__effects_learned(table->book, table->sheet, factors, adjuster, note, values, effects);
 }
 
+const int *hl__table_moved(const hl_table *table, int adjuster, int note, int *n)
+{
+    return table->known && !table->factors ? hl__known_moved(table->known, table->sheet, adjuster, note, n)
+                                           : NULL;
+}
+
 void hl__table_values(const hl_table *table, int note, double *values)
 {
     const hl_standing *row = find_cell(table, 0, note);

@@ -85,6 +85,8 @@ hl_standing *hl__table_at(const hl_table *table, int step, int note);
 const hl_target *hl__table_target(const hl_table *table, int step, int note);
 /* What an adjuster moves at a note, as far as this piano has taught it, else by the book. */
 void hl__effects_now(const hl_table *table, int adjuster, int note, const double *values, hl_effect *effects);
+/* The steps that it may move there, *n of them, ascending; NULL and *n as it was: nobody knows beforehand. */
+const int *hl__table_moved(const hl_table *table, int adjuster, int note, int *n);
 /* The values known at a note, NaN where none is. */
 void hl__table_values(const hl_table *table, int note, double *values);
 /* Base units to an amount rounded to the step's resolution; false when unknown or too large. */

@@ -91,7 +91,10 @@ static void mark_note(const hl_touch *touch, int fixed, bool known, hl_amount am
 {
     const hl_table *table = touch->table;
     const hl_effect *effects = touch->effects;
-    for (int i = 0, n = table->book->n_steps; i < n; i++) {
+    int n = table->book->n_steps;
+    const int *moved = hl__table_moved(table, touch->adjuster, touch->note, &n);
+    for (int k = 0; k < n; k++) {
+        const int i = moved ? moved[k] : k;
         if (effects[i].kind == HL_EFFECT_NONE)
             continue;
         const hl_standing *s = hl__table_at(table, i, touch->note);

@@ -1,6 +1,8 @@
 /* fast_cells.c - single cells of a plain sheet (layer: model).  See fast_rows.h. */
 #include "fast_cells.h"
 
+#include "sheet_many.h"
+
 #include <string.h>
 
 #define MOST_DIGITS INT64_C(1000000000) /* so that the product stays in 64 bits */
@@ -52,19 +54,31 @@ static bool parse_note(const hl_fast_form *form, int *note, const char **at)
     return size == 0 || *note > 0;
 }
 
-bool hl__fast_note(const hl_fast_form *form, int *note, const char **at)
+bool hl__fast_any_note(const hl_fast_form *form, int *note, const char **at)
 {
-    int guess = form->tidy ? *note : *note + 1;
-    for (int i = 0; i < 2; i++, guess++) {
-        size_t size = guess >= 1 && guess <= form->compass.keys ? form->name_sizes[guess] : 0;
-        if (size > 0 && memcmp(*at, form->names[guess], size) == 0 &&
-            hl__fast_ends((*at)[size], form->separator)) {
-            *at += size;
-            *note = guess;
-            return true;
-        }
+    const hl_fast_key *next = &form->names[*note + 1]; /* the note after the last has no name */
+    if (next->size > 0 && hl__fast_is_short(next, *at, form->separator)) {
+        *at += next->size;
+        ++*note;
+        return true;
     }
     return parse_note(form, note, at);
+}
+
+bool hl__fast_is_other(const hl_fast_form *form, const char *row, const char *end, const char *part)
+{
+    const hl_many many = {.separator = form->separator, .column = 0};
+    hl_part_name name;
+    hl__many_name(&name, &many, row, hl__many_row(row, end));
+    return name.size > 0 && strcmp(name.text, part) != 0;
+}
+
+void hl__fast_key(hl_fast_key *out, const char *text)
+{
+    const size_t size = strlen(text), first = size < sizeof out->bits ? size : sizeof out->bits;
+    *out = (hl_fast_key){.text = text, .size = size};
+    memcpy(out->bits, text, first);
+    memset(out->mask, 0xFF, first);
 }
 
 bool hl__fast_word(const hl_step *step, hl_amount *word, const char **at, char separator)

@@ -26,24 +26,49 @@ static inline bool hl__fast_ends(char c, char separator)
 }
 
 bool hl__fast_text(const char **at, char separator);
-/* *note is the note of the row before: the next one, or the same, is what mostly stands here. */
-bool hl__fast_note(const hl_fast_form *form, int *note, const char **at);
-/* The sheet's name in a file of many; `end` is the end of the rows. */
-typedef struct hl_fast_part {
-    const char *name;
-    size_t size;
-} hl_fast_part;
-static inline bool hl__fast_is_part(const char **at, const char *end, hl_fast_part part, char separator)
+/* Does the word stand here, whole or in front of more? */
+static inline bool hl__fast_same(const hl_fast_key *key, const char *at)
 {
-    const char *p = *at;
-    if ((size_t)(end - p) <= part.size || memcmp(p, part.name, part.size) != 0 ||
-        !hl__fast_ends(p[part.size], separator)) {
+    uint64_t here[2];
+    memcpy(here, at, sizeof here);
+    if ((((here[0] ^ key->bits[0]) & key->mask[0]) | ((here[1] ^ key->bits[1]) & key->mask[1])) != 0) {
         return false;
     }
-    *at = p + part.size;
-    return true;
+    size_t i = sizeof here; /* a line end ends it at the latest */
+    while (i < key->size && at[i] == key->text[i]) {
+        i++;
+    }
+    return i >= key->size;
 }
 
+/* The same of a word of 8 bytes at most, as the names of notes are. */
+static inline bool hl__fast_is_short(const hl_fast_key *key, const char *at, char separator)
+{
+    uint64_t here;
+    memcpy(&here, at, sizeof here);
+    return ((here ^ key->bits[0]) & key->mask[0]) == 0 && hl__fast_ends(at[key->size], separator);
+}
+
+static inline bool hl__fast_is(const hl_fast_key *key, const char *at, char separator)
+{
+    return hl__fast_same(key, at) && hl__fast_ends(at[key->size], separator);
+}
+
+bool hl__fast_any_note(const hl_fast_form *form, int *note, const char **at);
+/* *note is the note of the row before: the next one, or the same, is what mostly stands here. */
+static inline bool hl__fast_note(const hl_fast_form *form, int *note, const char **at)
+{
+    const int guess = form->tidy ? *note : *note + 1; /* behind the last note stands no name */
+    const hl_fast_key *key = &form->names[guess];
+    if (key->size > 0 && hl__fast_is_short(key, *at, form->separator)) {
+        *at += key->size;
+        *note = guess;
+        return true;
+    }
+    return hl__fast_any_note(form, note, at);
+}
+/* A row whose first cell is not the sheet's name: does it begin another sheet? */
+bool hl__fast_is_other(const hl_fast_form *form, const char *row, const char *end, const char *part);
 bool hl__fast_word(const hl_step *step, hl_amount *word, const char **at, char separator);
 /* In another unit than the millionths that amounts are held in. */
 bool hl__fast_convert(hl_amount *out, const hl_fast_number *number, int64_t scale);
@@ -106,12 +131,14 @@ static inline bool hl__fast_keep(hl_flat *out, int step, int place, hl_amount va
     if (out->read[place] != HL_FLAT_FREE) {
         return false;
     }
-    const int below = value<out->low[place], above = value> out->high[place];
+    hl_fast_state state = HL_FAST_PASS;
+    if (value < out->low[place] || value > out->high[place]) {
+        state = value < out->low[place] ? HL_FAST_LOW : HL_FAST_HIGH;
+        out->outs[step]++;
+    }
     out->read[place] = HL_FLAT_READ;
     out->values[place] = value;
-    out->states[place] = (unsigned char)(HL_FAST_PASS + below * (HL_FAST_LOW - HL_FAST_PASS) +
-                                         above * (HL_FAST_HIGH - HL_FAST_PASS));
-    out->outs[step] += below + above;
+    out->states[place] = (unsigned char)state;
     out->reads[step]++;
     return true;
 }

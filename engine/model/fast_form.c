@@ -38,11 +38,12 @@ static bool make_steps(hl_fast_form *form, hl_arena *arena)
     size_t n = (size_t)form->book->n_steps;
     form->blank = hl__arena_array(arena, n + 1, HL_FLAT_NOTES);
     form->scales = hl__arena_array(arena, n + 1, sizeof *form->scales);
+    form->is_number = hl__arena_array(arena, n + 1, sizeof *form->is_number);
     form->units = hl__arena_array(arena, n + 1, sizeof *form->units);
-    form->id_sizes = hl__arena_array(arena, n + 1, 1);
+    form->ids = hl__arena_array(arena, n + 1, sizeof *form->ids);
     form->follows = hl__arena_array(arena, n + 1, sizeof *form->follows);
-    if (form->blank == NULL || form->scales == NULL || form->units == NULL || form->id_sizes == NULL ||
-        form->follows == NULL) {
+    if (form->blank == NULL || form->scales == NULL || form->units == NULL || form->is_number == NULL ||
+        form->ids == NULL || form->follows == NULL) {
         return false;
     }
     for (int i = 0; i < form->book->n_steps; i++) {
@@ -51,9 +52,10 @@ static bool make_steps(hl_fast_form *form, hl_arena *arena)
         if (size >= HL_ID_MOST || (step->kind == HL_JUDGED && !has_clear_words(step))) {
             return false;
         }
-        form->id_sizes[i] = (unsigned char)size;
+        hl__fast_key(&form->ids[i], step->id);
         form->scales[i] = hl__unit_scale(step->unit);
         form->units[i] = step->unit;
+        form->is_number[i] = step->kind == HL_MEASURED && form->scales[i] == HL_ONE;
         for (int note = 0; note <= form->compass.keys; note++) {
             form->blank[i * HL_FLAT_NOTES + note] =
                 is_read_here(step, form->compass, note) ? HL_FLAT_FREE : HL_FLAT_CLOSED;
@@ -79,7 +81,8 @@ static hl_fast_kind find_kind(hl_fast_form *form, const hl_cell_column *column)
     return form->scales[column->step] == HL_ONE ? HL_FAST_NUMBER : HL_FAST_UNIT;
 }
 
-/* The note stands in front of the readings: then they can be kept as they come. */
+/* The note stands in front of the readings: then they can be kept as they come; and the sheet in front of
+ * all. */
 static bool lay_cells(hl_fast_form *form, const hl_cell_column *columns)
 {
     int notes = 0, sheets = 0;
@@ -92,8 +95,11 @@ static bool lay_cells(hl_fast_form *form, const hl_cell_column *columns)
             return false;
         }
     }
+    const hl_fast_cell *first = form->cells + sheets;
     form->many = sheets == 1;
-    return notes == 1 && sheets <= 1;
+    form->straight = form->tidy && form->n_cells == sheets + 3 && first[0].kind == HL_FAST_NOTE &&
+                     first[1].kind == HL_FAST_STEP && first[2].kind == HL_FAST_NUMBER;
+    return notes == 1 && sheets <= 1 && (sheets == 0 || form->cells[0].kind == HL_FAST_SHEET);
 }
 
 static bool read_columns(hl_fast_form *form, hl_arena *arena, hl_sheet *head)
@@ -125,8 +131,7 @@ bool hl__fast_form(hl_fast_form *out, hl_arena *arena, hl_sheet *head)
 {
     *out = (hl_fast_form){.book = head->book, .compass = head->compass, .separator = head->separator};
     for (int note = 1; note <= out->compass.keys; note++) {
-        out->names[note] = hl_pitch_name(hl_note_pitch(out->compass, note));
-        out->name_sizes[note] = (unsigned char)strlen(out->names[note]);
+        hl__fast_key(&out->names[note], hl_pitch_name(hl_note_pitch(out->compass, note)));
     }
     return head->n_errors == 0 && make_steps(out, arena) && read_columns(out, arena, head);
 }

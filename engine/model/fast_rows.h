@@ -56,29 +56,42 @@ typedef struct hl_fast_cell {
     int step, row; /* row: its first place */
 } hl_fast_cell;
 
+/* A word to compare with: its first 16 bytes at once, others one by one. */
+typedef struct hl_fast_key {
+    uint64_t bits[2], mask[2];
+    const char *text;
+    size_t size;
+} hl_fast_key;
+void hl__fast_key(hl_fast_key *out, const char *text);
+
 /* How a file's rows are to be read; settled by its header and its book. */
 typedef struct hl_fast_form {
     const hl_book *book;
     hl_compass compass;
     char separator;
-    bool tidy, many; /* many: a cell of each row names its sheet */
+    bool tidy, many; /* many: the first cell of each row names its sheet */
+    bool straight;   /* tidy: (sheet,) note, step, reading and no more */
+    bool *is_number; /* [n_steps]: measured, in the unit that amounts are held in */
     hl_fast_cell *cells;
     int n_cells;
-    unsigned char *blank; /* hl_flat.read of a sheet without readings */
-    int64_t *scales;      /* [n_steps]: millionths of the base unit in one unit */
-    hl_unit *units;       /* [n_steps]: that unit */
-    const char *names[HL_FLAT_NOTES];
-    unsigned char name_sizes[HL_FLAT_NOTES];
-    unsigned char *id_sizes; /* [n_steps] */
-    int *follows;            /* [n_steps]: the step that came after it last (a guess, checked) */
+    unsigned char *blank;             /* hl_flat.read of a sheet without readings */
+    int64_t *scales;                  /* [n_steps]: millionths of the base unit in one unit */
+    hl_unit *units;                   /* [n_steps]: that unit */
+    hl_fast_key names[HL_FLAT_NOTES]; /* of the notes; size 0: no such note */
+    hl_fast_key *ids;                 /* [n_steps] */
+    int *follows;                     /* [n_steps]: the step that came after it last (a guess, checked) */
 } hl_fast_form;
 
 /* From the header row of a sheet whose head has been read; memory from the arena.  False: its rows are
  * for the careful reader. */
 bool hl__fast_form(hl_fast_form *out, hl_arena *arena, hl_sheet *head);
-/* Reads rows that end with a line end.  `part`: the sheet's name in a file of many, else NULL.  False
- * at the first thing that is not plain. */
-bool hl__fast_wide(const hl_fast_form *form, hl_flat *out, const char *rows, size_t size, const char *part);
-bool hl__fast_tidy(const hl_fast_form *form, hl_flat *out, const char *rows, size_t size, const char *part);
+/* Reads rows from *at on, up to `end`, or, when `part` names the sheet in a file of many (else NULL), up to
+ * the first row of another sheet; *at is left there.  The rows end with a line end, and HL_FAST_SPARE
+ * bytes behind them may be looked at.  False at the first thing that is not plain. */
+#define HL_FAST_SPARE 16
+bool hl__fast_wide(const hl_fast_form *form, hl_flat *out, const char **at, const char *end,
+                   const char *part);
+bool hl__fast_tidy(const hl_fast_form *form, hl_flat *out, const char **at, const char *end,
+                   const char *part);
 
 #endif

@@ -9,28 +9,31 @@ typedef struct tidy_row {
     bool blank, numeric;
 } tidy_row;
 
-static bool is_id(const hl_fast_form *form, int step, const char *at)
+static bool find_step(const hl_fast_form *form, int *step, const char *at)
 {
-    size_t size = form->id_sizes[step];
-    return memcmp(at, form->book->steps[step].id, size) == 0 &&
-           (at[size] == form->separator || at[size] == '\n');
-}
-
-/* Rows mostly keep an order: what came after a step last comes after it again. */
-static bool read_step(const hl_fast_form *form, int *step, const char **at, const char *end)
-{
-    int before = *step, guess = before >= 0 ? form->follows[before] : 0;
-    for (int i = 0; i <= form->book->n_steps; i++, guess = i - 1) {
-        if ((size_t)(end - *at) > form->id_sizes[guess] && is_id(form, guess, *at)) {
-            if (before >= 0) {
-                form->follows[before] = guess;
+    for (int i = 0; i < form->book->n_steps; i++) {
+        if (hl__fast_is(&form->ids[i], at, form->separator)) {
+            if (*step >= 0) {
+                form->follows[*step] = i;
             }
-            *at += form->id_sizes[guess];
-            *step = guess;
+            *step = i;
             return true;
         }
     }
     return false;
+}
+
+/* Rows mostly keep an order: what came after a step last comes after it again. */
+static bool read_step(const hl_fast_form *form, int *step, const char **at)
+{
+    const int guess = *step >= 0 ? form->follows[*step] : 0;
+    if (hl__fast_is(&form->ids[guess], *at, form->separator)) {
+        *step = guess;
+    } else if (!find_step(form, step, *at)) {
+        return false;
+    }
+    *at += form->ids[*step].size;
+    return true;
 }
 
 static bool read_value(const hl_fast_form *form, tidy_row *row, const char **at)
@@ -66,12 +69,12 @@ static bool keep_row(const hl_fast_form *form, hl_flat *out, const tidy_row *row
            hl__fast_keep(out, row->step, place, value);
 }
 
-static bool read_row(const hl_fast_form *form, hl_flat *out, tidy_row *row, hl_fast_part part,
-                     const char **at, const char *end)
+/* The cells behind the sheet's. */
+static bool read_row(const hl_fast_form *form, hl_flat *out, tidy_row *row, const char **at)
 {
     const char *p = *at;
-    for (int i = 0; i < form->n_cells; i++) {
-        bool good = true;
+    for (int i = form->many; i < form->n_cells; i++) {
+        bool good = false;
         if (i > 0 && *p++ != form->separator) {
             return false;
         }
@@ -80,19 +83,15 @@ static bool read_row(const hl_fast_form *form, hl_flat *out, tidy_row *row, hl_f
             good = hl__fast_note(form, &row->note, &p);
             break;
         case HL_FAST_STEP:
-            good = read_step(form, &row->step, &p, end);
+            good = read_step(form, &row->step, &p);
             break;
         case HL_FAST_NUMBER:
             good = read_value(form, row, &p);
-            break;
-        case HL_FAST_SHEET:
-            good = part.name != NULL && hl__fast_is_part(&p, end, part, form->separator);
             break;
         case HL_FAST_TEXT:
             good = hl__fast_text(&p, form->separator);
             break;
         default:
-            good = false;
             break;
         }
         if (!good) {
@@ -103,23 +102,50 @@ static bool read_row(const hl_fast_form *form, hl_flat *out, tidy_row *row, hl_f
     return *p == '\n' && keep_row(form, out, row);
 }
 
-bool hl__fast_tidy(const hl_fast_form *form, hl_flat *out, const char *rows, size_t size, const char *part)
+/* A number in a row of the usual order.  False when it is not so simple: then the other way decides. */
+static bool read_straight(const hl_fast_form *form, hl_flat *out, tidy_row *row, const char **at)
 {
-    const char *p = rows, *end = rows + size;
-    const hl_fast_part name = {part, part != NULL ? strlen(part) : 0};
+    const char separator = form->separator;
+    const char *p = *at;
+    hl_fast_number number;
+    if ((form->many && *p++ != separator) || !hl__fast_note(form, &row->note, &p) || *p++ != separator ||
+        !read_step(form, &row->step, &p) || *p++ != separator || !form->is_number[row->step] ||
+        !hl__fast_digits(&number, &p) || *p != '\n' ||
+        !hl__fast_keep(out, row->step, row->step * HL_FLAT_NOTES + row->note, hl__fast_amount(&number))) {
+        return false;
+    }
+    *at = p + 1;
+    return true;
+}
+
+bool hl__fast_tidy(const hl_fast_form *form, hl_flat *out, const char **at, const char *end, const char *part)
+{
+    const char *p = *at;
+    hl_fast_key name = {.size = 0};
     tidy_row row = {.step = -1};
     bool any = false; /* without one there is nothing to judge, which the careful reader says */
-    if (size == 0 || end[-1] != '\n') {
-        return false;
+    if (part != NULL) {
+        hl__fast_key(&name, part);
     }
     while (p < end) {
         if (*p == '\n') {
             p++; /* a blank line */
-        } else if (*p == '#' || !read_row(form, out, &row, name, &p, end)) {
-            return false;
-        } else {
-            any = true;
+            continue;
         }
+        if (part != NULL && !hl__fast_is(&name, p, form->separator)) {
+            if (!hl__fast_is_other(form, p, end, part)) {
+                return false;
+            }
+            break;
+        }
+        p += name.size;
+        const bool remark = part == NULL && *p == '#';
+        if (remark ||
+            (!(form->straight && read_straight(form, out, &row, &p)) && !read_row(form, out, &row, &p))) {
+            return false;
+        }
+        any = true;
     }
+    *at = p;
     return any;
 }

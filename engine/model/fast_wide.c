@@ -3,8 +3,7 @@
 
 /* The row in hand. */
 typedef struct wide_row {
-    const char *at, *end; /* of all rows */
-    hl_fast_part part;
+    const char *at;
     int note;
     bool any; /* a reading or a text stands in it */
 } wide_row;
@@ -27,14 +26,12 @@ static bool read_unit(const hl_fast_form *form, hl_flat *out, int step, wide_row
 /* A cell that is not blank. */
 static bool read_other(const hl_fast_form *form, hl_flat *out, const hl_fast_cell *cell, wide_row *row)
 {
-    row->any = row->any || cell->kind != HL_FAST_SHEET;
+    row->any = true;
     switch (cell->kind) {
     case HL_FAST_UNIT:
         return read_unit(form, out, cell->step, row);
     case HL_FAST_WORDS:
         return read_word(form, out, cell->step, row);
-    case HL_FAST_SHEET:
-        return row->part.name != NULL && hl__fast_is_part(&row->at, row->end, row->part, form->separator);
     case HL_FAST_TEXT:
         return hl__fast_text(&row->at, form->separator);
     default:
@@ -42,12 +39,12 @@ static bool read_other(const hl_fast_form *form, hl_flat *out, const hl_fast_cel
     }
 }
 
-/* The note of the row before is in hand and gives way to this one's.  Numbers, which are nearly all
- * there is, are read here; what stores into the arrays may alias the form, so what the loop needs of
- * it is held apart. */
+/* The cells behind the sheet's.  The note of the row before is in hand and gives way to this one's.  Numbers,
+ * which are nearly all there is, are read here; what stores into the arrays may alias the form, so what the
+ * loop needs of it is held apart. */
 static bool read_row(const hl_fast_form *form, hl_flat *out, wide_row *row)
 {
-    const hl_fast_cell *cell = form->cells, *last = cell + form->n_cells - 1;
+    const hl_fast_cell *cell = form->cells + form->many, *last = form->cells + form->n_cells - 1;
     hl_flat flat = *out;
     const char separator = form->separator;
     const char *p = row->at;
@@ -101,20 +98,31 @@ static bool is_blank(const hl_fast_form *form, const wide_row *row)
     return row->note == 0 && !row->any && !form->many;
 }
 
-bool hl__fast_wide(const hl_fast_form *form, hl_flat *out, const char *rows, size_t size, const char *part)
+bool hl__fast_wide(const hl_fast_form *form, hl_flat *out, const char **at, const char *end, const char *part)
 {
-    wide_row row = {.at = rows, .end = rows + size, .part = {part, part != NULL ? strlen(part) : 0}};
+    wide_row row = {.at = *at};
+    hl_fast_key name = {.size = 0};
     bool any = false; /* without a row there is nothing to judge, which the careful reader says */
-    if (size == 0 || row.end[-1] != '\n') {
-        return false;
+    if (part != NULL) {
+        hl__fast_key(&name, part);
     }
-    while (row.at < row.end) {
+    while (row.at < end) {
         if (*row.at == '\n') {
             row.at++; /* a blank line */
             continue;
         }
+        if (part != NULL && !hl__fast_is(&name, row.at, form->separator)) {
+            if (!hl__fast_is_other(form, row.at, end, part)) {
+                return false;
+            }
+            break;
+        }
+        if ((part == NULL && *row.at == '#') || (part != NULL && row.at[name.size] != form->separator)) {
+            return false;
+        }
+        row.at += part != NULL ? name.size + 1 : 0;
         row.any = false;
-        if (*row.at == '#' || !read_row(form, out, &row)) {
+        if (!read_row(form, out, &row)) {
             return false;
         }
         if (is_blank(form, &row)) {
@@ -125,5 +133,6 @@ bool hl__fast_wide(const hl_fast_form *form, hl_flat *out, const char *rows, siz
         }
         any = true;
     }
+    *at = row.at;
     return any;
 }

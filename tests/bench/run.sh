@@ -17,12 +17,14 @@ work=${SCRATCH:-$(mktemp -d)}
 make=$BENCH_TOOLS/make_fleet
 turns=$BENCH_TOOLS/time_runs
 audit="exec $HAMMERLINE audit --rules $rules"
+half="$HAMMERLINE audit --rules $rules" # two of them show what the machine gives a second thread just now
 have() { command -v "$1" >/dev/null 2>&1; }
 
 $make "$rules" limits 0 "$work/limits.csv"
 for n in 10 100 "$few" "$sheets"; do
     $make "$rules" wide "$n" "$work/wide-$n.csv"
 done
+$make "$rules" wide $((sheets / 2)) "$work/half.csv"
 $make "$rules" tidy "$tidy" "$work/tidy.csv"
 $make "$rules" wide "$sheets" "$work/files/"
 $make "$rules" wide 1 "$work/one/"
@@ -48,7 +50,8 @@ sql "$work/wide-$few.csv" >"$work/wide.sql"
 
 echo "== $sheets sheets, wide, one file"
 set -- "one thread" "$audit --threads 1 $work/wide-$sheets.csv" \
-    "two threads" "$audit --threads 2 $work/wide-$sheets.csv"
+    "two threads" "$audit --threads 2 $work/wide-$sheets.csv" \
+    "two runs of half, at once" "$half --threads 1 $work/half.csv & $half --threads 1 $work/half.csv; wait"
 have mawk && set -- "$@" "mawk, range check alone" "exec mawk -f $here/wide.awk $work/limits.csv $work/wide-$sheets.csv"
 $turns "$rounds" "$@" "wc -l" "exec wc -l $work/wide-$sheets.csv"
 

@@ -184,7 +184,7 @@ typedef struct bench {
     hl_shelf shelf;
     hl_fleet_worker worker;
     const hl_book *book;
-    int n_fast, n_careful;
+    int n_fast, n_careful, n_parts;
 } bench;
 
 static void compare_lists(const int *a, const int *b, int n)
@@ -250,31 +250,92 @@ static void compare_counts(const hl_audit *audit, const hl_fleet_result *result)
 }
 
 /* What the short way takes, it judges as the careful one does, which finds no bad row there either. */
+static void compare_with(bench *b, hl_sheet *sheet, const hl_fleet_node *node)
+{
+    hl_audit *audit = NULL;
+    hl_err err = {0};
+    assert_int_equal(hl_sheet_read(sheet, b->book, &err), HL_OK);
+    assert_int_equal(hl_audit_run(&audit, sheet, b->book, NULL, &err), HL_OK);
+    assert_int_equal(node->n, 1);
+    assert_string_equal(node->results[0].title, sheet->title);
+    compare_counts(audit, &node->results[0]);
+    compare_fails(audit, b->worker.fast);
+    hl_audit_free(audit);
+    hl_sheet_free(sheet);
+}
+
+static void free_results(hl_fleet_node *node)
+{
+    for (size_t i = 0; i < node->n; i++)
+        hl__fleet_free_result(&node->results[i]);
+    free(node->results);
+}
+
 static void compare(bench *b, const char *text, size_t size)
 {
     hl_fleet_node node = {0};
     char *bytes = malloc(size + HL_FLEET_SPARE);
     memcpy(bytes, text, size);
     const hl_fleet_sheet_text sheet_text = {.path = "made.csv", .part = {.rows = bytes, .rows_size = size}};
-    const bool taken = hl__fast_judge(&b->worker, &node, &sheet_text);
+    size_t used = 0;
+    const bool taken = hl__fast_judge(&b->worker, &node, &sheet_text, &used);
     b->n_fast += taken;
     b->n_careful += !taken;
     if (taken) {
         hl_sheet *sheet = NULL;
-        hl_audit *audit = NULL;
         hl_err err = {0};
         assert_int_equal(hl_sheet_open_text(&sheet, "made.csv", text, size, &err), HL_OK);
-        assert_int_equal(hl_sheet_read(sheet, b->book, &err), HL_OK);
-        assert_int_equal(hl_audit_run(&audit, sheet, b->book, NULL, &err), HL_OK);
-        assert_int_equal(node.n, 1);
-        compare_counts(audit, &node.results[0]);
-        compare_fails(audit, b->worker.fast);
-        hl_audit_free(audit);
-        hl_sheet_free(sheet);
+        compare_with(b, sheet, &node);
     }
-    for (size_t i = 0; i < node.n; i++)
-        hl__fleet_free_result(&node.results[i]);
-    free(node.results);
+    free_results(&node);
+    free(bytes);
+}
+
+/* The same sheet in a file of many: "hall" before each row, and another sheet behind it. */
+static void make_many(hl_text *out, size_t *top, const hl_text *text)
+{
+    bool below = false;
+    for (size_t at = 0; at < text->size;) {
+        const char *line = text->data + at;
+        const char *stop = memchr(line, '\n', text->size - at);
+        const size_t size = stop ? (size_t)(stop - line) + 1 : text->size - at;
+        const bool fact = !below && (line[0] == '#' || line[0] == '\n');
+        hl__text_add(out, fact ? "" : below ? "hall," : "sheet,");
+        hl__text_add_n(out, line, size);
+        at += size;
+        if (!fact && !below) {
+            below = true;
+            *top = out->size;
+        }
+    }
+    hl__text_add(out, "other hall,A0,9,9\n");
+}
+
+static void compare_part(bench *b, const hl_text *whole)
+{
+    hl_text text = {0};
+    size_t top = 0, used = 0;
+    make_many(&text, &top, whole);
+    char *bytes = malloc(text.size + HL_FLEET_SPARE);
+    memcpy(bytes, text.data, text.size);
+    hl_fleet_node node = {0};
+    const hl_fleet_sheet_text sheet_text = {
+        "made.csv", {bytes, bytes + top, top, text.size - top, "hall", 7}, bytes + top};
+    if (top > 0 && hl__fast_judge(&b->worker, &node, &sheet_text, &used)) {
+        const hl_many many = {.separator = ',', .column = 0};
+        hl_part_text part = sheet_text.part;
+        hl_part_name name;
+        hl_sheet *sheet = NULL;
+        hl_err err = {0};
+        assert_int_equal(used, hl__many_run(&name, &many, bytes + top, bytes + text.size));
+        assert_string_equal(name.text, "hall");
+        part.rows_size = used;
+        assert_int_equal(hl__sheet_open_part(&sheet, "made.csv", &part, &err), HL_OK);
+        compare_with(b, sheet, &node);
+        b->n_parts++;
+    }
+    free_results(&node);
+    hl__text_free(&text);
     free(bytes);
 }
 
@@ -293,10 +354,12 @@ static void run(bench *b, const char *id, int rounds)
         made m;
         make(&m, b->book);
         compare(b, m.text.data, m.text.size);
+        compare_part(b, &m.text);
         const int plain = b->n_fast, other = b->n_careful;
         for (int k = 0; k < 3; k++) {
             spoil(&m.text);
             compare(b, m.text.data, m.text.size);
+            compare_part(b, &m.text);
         }
         b->n_fast = plain; /* what was spoilt may go either way */
         b->n_careful = other;
@@ -321,6 +384,7 @@ static void test_books(void **unused)
         run(&b, books[i], 40);
         print_message("%s: %d of %d sheets went the short way\n", books[i], b.n_fast, b.n_fast + b.n_careful);
         assert_true(2 * b.n_fast > b.n_careful); /* else this test compares nothing */
+        assert_true(b.n_parts > b.n_fast / 2);
     }
 }
 
