@@ -27,7 +27,7 @@ static void add_steps_out(hl_record *record)
         hl__text_safe(&line, audit->book->steps[i].title);
         hl__text_printf(&line, " (%d)", audit->tallies[i].count[HL_FAIL]);
     }
-    if (line.size > 0) {
+    if (hl__text_any(&line)) {
         hl__text_char(&line, '.');
         hl__paragraph(&record->html, NULL, &line);
     }

@@ -211,7 +211,7 @@ static void add_head(hl_record *record)
     hl__html_leaf(html, "h1", NULL, piano[0] ? piano : "Your piano");
     for (size_t i = 0; i < sizeof facts / sizeof *facts; i++)
         hl__say_once(&line, hl_sheet_fact(sheet, facts[i]));
-    if (line.size > 0 || line.failed)
+    if (hl__text_any(&line))
         hl__paragraph(html, "state", &line);
     hl__text_free(&line);
     hl__html_open(html, "div", "class", record->audit->ready ? "answer ready" : "answer", NULL);
