@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Do the tests notice?  Makes one small thing wrong at a time in the judging and planning code, and runs
-# the unit tests that belong to the file: killed, or survived.  Some minutes a file; not part of CI.
+# the tests that belong to the file, the quick ones first: killed, or survived.  Some minutes a file; not
+# part of CI.
 #
 #   run.sh [FILE...]      names in engine/judge without .c; else all of them
 #   JOBS=2 run.sh plan    so many mutants at once; else one a core
@@ -27,20 +28,22 @@ tests_of() {
     verdict) echo test_verdict test_guarded test_audit test_values ;;
     stale) echo test_stale test_stale_cases test_presumed test_audit test_learn ;;
     even) echo test_even test_even_naive test_audit test_render ;;
-    *) cd "$root/tests/unit" && echo test_plan*.c test_way.c test_solve.c | sed 's/\.c\b//g' ;;
+    *) cd "$root/tests/unit" && echo golden test_plan*.c test_way.c ../faults/test_plan_memory.c | sed -e 's/\.c\b//g' -e 's,\.\./faults/,,' ;;
     esac
 }
 
 cp -r "$root/engine" "$root/rules" "$root/sheets" "$work/" || exit 2
-mkdir "$work/tests" && cp -r "$root/tests/unit" "$work/tests/" || exit 2
+mkdir "$work/tests" && cp -r "$root/tests/unit" "$root/tests/golden" "$work/tests/" || exit 2
+cp "$root"/tests/faults/*.h "$root"/tests/faults/test_*memory*.c "$work/tests/unit/" || exit 2
 cd "$work" || exit 2
 # Every piece that an arena hands out in a block of its own, so that a step past an array's end is seen.
-sed -i 's/^#define BLOCK_ROOM .*/#define BLOCK_ROOM (size_t)0/' engine/base/arena.c
+sed -i -e 's/^#define BLOCK_ROOM .*/#define BLOCK_ROOM (size_t)0/' -e '/want = (want + align - 1)/d' engine/base/arena.c
+grep -q 'BLOCK_ROOM (size_t)0' engine/base/arena.c || exit 2
 export ASAN_OPTIONS=detect_leaks=0
 lua_flags=$(pkg-config --cflags lua5.4)
 lua=$(pkg-config --libs lua5.4)
-includes=$(for layer in . base model host judge render; do echo "-Iengine/$layer"; done)
-flags="-std=c17 -D_POSIX_C_SOURCE=200809L -UNDEBUG -O1 -fsanitize=address -w $includes $lua_flags -Itests/unit"
+includes=$(for layer in . base model host judge render cli; do echo "-Iengine/$layer"; done)
+flags="-std=c17 -D_POSIX_C_SOURCE=200809L -UNDEBUG -O1 -fsanitize=address -DHAMMERLINE_NO_WALLS -w $includes $lua_flags -Itests/unit"
 printf '#define RULES_FOLDER "%s/rules"\n#define SHEETS_FOLDER "%s/sheets"\n' "$work" "$work" > folders.h
 flags="$flags -include $work/folders.h"
 export CC flags lua work here
@@ -48,25 +51,46 @@ mkdir objects tests/bin
 compile() { # shellcheck disable=SC2086 # lists of words
     $CC $flags -c "$1" -o "objects/$(echo "$1" | tr / _).o"; }
 export -f compile
-find engine/base engine/model engine/host engine/judge engine/render -name '*.c' -print0 |
+find engine/base engine/model engine/host engine/judge engine/render engine/cli -name '*.c' -print0 |
     xargs -0 -P "$jobs" -I{} bash -c 'compile {}' || exit 2
+mkdir -p cli/bin cli/share/hammerline && mv objects/engine_cli_* cli/ && ln -s "$work/rules" cli/share/hammerline/rules
 ar rcs libwhole.a objects/engine_*.o || exit 2
 all_tests=$(for file in "${files[@]}"; do tests_of "$file"; done | tr ' ' '\n' | sort -u)
 compile tests/unit/small_book.c || exit 2
-for test in $all_tests; do echo "tests/unit/$test.c"; done |
+for test in $all_tests; do [ "$test" = golden ] || echo "tests/unit/$test.c"; done |
     xargs -P "$jobs" -I{} bash -c 'compile {}' || exit 2
 
-# link TEST PROGRAM [MUTANT.o]: what the mutant's file holds is not taken from the library.
-link() { # shellcheck disable=SC2086
+# link TEST PROGRAM [MUTANT.o]: what the mutant's file holds is not taken from the library.  The golden
+# cases of the plan are a test as well: its program is the command line.
+link() {
+    local short=
+    case $1 in
+    golden)
+        # shellcheck disable=SC2086
+        $CC -fsanitize=address cli/*.o ${3:-} libwhole.a $lua -lm -lpthread -o "cli/bin/$(basename "$2")" 2> /dev/null
+        return
+        ;;
+    *memory*) short=-Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc ;;
+    esac
+    # shellcheck disable=SC2086
     $CC -fsanitize=address "objects/tests_unit_$1.c.o" objects/tests_unit_small_book.c.o ${3:-} libwhole.a $lua \
-        -lcmocka -ljansson -lgsl -lgslcblas -lm -lpthread -o "$2" 2> /dev/null; }
-export -f link
+        $short -lcmocka -ljansson -lgsl -lgslcblas -lm -lpthread -o "$2" 2> /dev/null
+}
+run() { # TEST PROGRAM
+    if [ "$1" = golden ]; then
+        cases=$(cd "$work/tests/golden" && echo plan*)
+        CASES=$cases timeout 60 sh "$work/tests/golden/run.sh" "$work/cli/bin/$(basename "$2")"
+    else
+        cd "$work/tests" && timeout 20 "$2"
+    fi
+}
+export -f link run
 
 # The quick tests first.  A test that fails by itself shows nothing.
 for test in $all_tests; do
     link "$test" "tests/bin/$test" || { echo "$test does not link" >&2; exit 2; }
     begin=$(date +%s%N)
-    (cd tests && timeout 60 "bin/$test" > /dev/null 2>&1) || { echo "$test fails as it is; left out" >&2; continue; }
+    (run "$test" "$work/tests/bin/$test" > /dev/null 2>&1) || { echo "$test fails as it is; left out" >&2; continue; }
     echo "$((($(date +%s%N) - begin) / 1000000)) $test"
 done | sort -n | cut -d' ' -f2 > order
 
@@ -79,10 +103,10 @@ try() { # FILE NUMBER LINE WHAT: a line of the result
     else
         while read -r test; do
             link "$test" "$place-test" "$place.o" || { result=unbuilt; break; }
-            (cd tests && timeout 20 "$place-test" > /dev/null 2>&1) || { result="killed by $test"; break; }
+            (run "$test" "$place-test" > /dev/null 2>&1) || { result="killed by $test"; break; }
         done < "order-$1"
     fi
-    rm -f "$place.c" "$place.o" "$place-test"
+    rm -f "$place.c" "$place.o" "$place-test" "cli/bin/$(basename "$place")-test"
     printf '%s\t%s\t%s.c:%s\t%s\n' "$result" "$2" "$1" "$3" "$4"
 }
 export -f try
@@ -103,7 +127,7 @@ for file in "${files[@]}"; do
         END { print same + 0 > "same" }' "$here/equivalent.tsv" "engine/judge/$file.c" all-mutants > mutants
     export file
     # shellcheck disable=SC2016 # the inner shell expands them
-    tr '\t' '\n' < mutants | xargs -d '\n' -n 3 -P "$jobs" bash -c 'try "$file" "$@"' - > result
+    tr '\t' '\n' < mutants | xargs -r -d '\n' -n 3 -P "$jobs" bash -c 'try "$file" "$@"' - > result
     k=$(grep -c '^killed' result) s=$(grep -c '^survived' result)
     echo "$file.c: $k killed, $s survived, $(grep -c '^unbuilt' result) not built, $(cat same) known to be the same"
     grep '^survived' result | sort -t "$(printf '\t')" -k 2n | while IFS="$(printf '\t')" read -r _ _ place what; do
