@@ -6,10 +6,10 @@ cd "${HAMMERLINE_ROOT:-$(dirname "$0")/..}" || exit 2
 bad=0
 complain() { echo "$1" >&2; bad=1; }
 
-layers="base model host judge render cli pages"
+layers="base model host judge render cli pages press"
 declare -A may=([base]="base" [model]="base model" [host]="base model host"
     [judge]="base model judge" [render]="base model judge render" [cli]="cli"
-    [pages]="cli pages")
+    [pages]="cli pages" [press]="base model host press")
 declare -A home
 for layer in $layers; do
     for header in engine/$layer/*.h; do
@@ -42,7 +42,7 @@ done
 for header in engine/hammerline.h engine/*/*.h; do
     printf '#include "%s"\n' "$(basename "$header")" |
         ${CC:-cc} -std=c17 -D_POSIX_C_SOURCE=200809L -fsyntax-only -Iengine -Iengine/base -Iengine/model -Iengine/host \
-            -Iengine/judge -Iengine/render -Iengine/cli -Iengine/pages -I/usr/include/lua5.4 -x c - ||
+            -Iengine/judge -Iengine/render -Iengine/cli -Iengine/pages -Iengine/press -I/usr/include/lua5.4 -x c - ||
         complain "$header does not compile alone"
 done
 exit $bad

@@ -45,8 +45,8 @@ struct hl_formula {
     const char *text;         /* as written */
     const hl_formula_op *ops; /* postfix */
     int n_ops;
-    hl_var vars[HL_FORMULA_VARS];
-    int n_vars;
+    const hl_var *vars;
+    int n_vars;     /* at most HL_FORMULA_VARS */
     hl_dims dims;   /* of the result */
     bool literal;   /* numbers only ("9.9"): takes the dimension that its place asks for */
     bool condition; /* the result is yes or no */

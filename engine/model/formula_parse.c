@@ -13,6 +13,7 @@ typedef struct parser {
     hl_token token;
     hl_formula *formula;
     hl_formula_op *ops;
+    hl_var vars[HL_FORMULA_VARS];
     int height; /* of the evaluation stack after the last operation */
     int depth;
     hl_arena *arena;
@@ -116,8 +117,8 @@ static bool add_var(parser *p, hl_var var, size_t at)
 {
     hl_formula *f = p->formula;
     int i = 0;
-    while (i < f->n_vars && (f->vars[i].kind != var.kind || f->vars[i].index != var.index ||
-                             f->vars[i].aspect != var.aspect)) {
+    while (i < f->n_vars && (p->vars[i].kind != var.kind || p->vars[i].index != var.index ||
+                             p->vars[i].aspect != var.aspect)) {
         i++;
     }
     if (i == HL_FORMULA_VARS) {
@@ -126,7 +127,7 @@ static bool add_var(parser *p, hl_var var, size_t at)
         return false;
     }
     if (i == f->n_vars) {
-        f->vars[f->n_vars++] = var;
+        p->vars[f->n_vars++] = var;
     }
     return emit(p, (hl_formula_op){.op = HL_OP_VAR, .var = i}, 1);
 }
@@ -323,6 +324,13 @@ hl_code hl__formula_parse(hl_formula **out, hl_arena *arena, const char *text, h
     if (!parse_all(&p)) {
         return err->code;
     }
+    const size_t n_vars = (size_t)p.formula->n_vars;
+    hl_var *vars = hl__arena_array(arena, n_vars + 1, sizeof *vars);
+    if (vars == NULL) {
+        return hl__no_memory(err);
+    }
+    memcpy(vars, p.vars, n_vars * sizeof *vars);
+    p.formula->vars = vars;
     *out = p.formula;
     return HL_OK;
 }

@@ -17,7 +17,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define MOST_RULES 64
+#define MOST_RULES 80
 
 typedef struct rule_folder {
     char path[200];
@@ -58,7 +58,7 @@ static inline void write_rule(rule_folder *folder, const char *name, const char 
 
 static inline void close_folder(rule_folder *folder)
 {
-    static const char *const inner[] = {"grand", "shops", "tests"};
+    static const char *const inner[] = {"common", "grand", "shops", "tests", "upright"};
     char path[400];
     for (int i = 0; i < folder->n; i++) {
         snprintf(path, sizeof path, "%s/%s.lua", folder->path, folder->names[i]);

@@ -141,10 +141,11 @@ static void a_circle_of_formulas_ends(void **state)
 {
     (void)state;
     bench b = {.book = small_book()};
-    hl_formula *formula = (hl_formula *)b.book->steps[small_step(b.book, "balance_weight")].formula;
+    const hl_formula *formula = b.book->steps[small_step(b.book, "balance_weight")].formula;
+    hl_var *vars = (hl_var *)formula->vars;
     for (int i = 0; i < formula->n_vars; i++)
-        if (formula->vars[i].index == small_step(b.book, "upweight"))
-            formula->vars[i].index = small_step(b.book, "balance_weight");
+        if (vars[i].index == small_step(b.book, "upweight"))
+            vars[i].index = small_step(b.book, "balance_weight");
     set_up(&b, "");
     assert_int_not_equal(effect_of(&b, "key_lead", "balance_weight", "C4")->kind, HL_EFFECT_NONE);
     clear_up(&b);
