@@ -412,39 +412,38 @@ typedef struct hl_correction {
     int n_spoils;
 } hl_correction;
 
-typedef struct hl_finding {
-    int step, note; /* step -1: an open query; note 0: the instrument */
+typedef struct hl_finding { /* a sheet has thousands: ordered so that nothing between members is wasted */
+    int step, note;         /* step -1: an open query; note 0: the instrument */
     hl_verdict verdict;
     hl_why why;
+    int word; /* judged fault: index into the step's words, else -1 */
     bool has_value;
-    hl_amount value; /* measured or computed */
-    hl_amount shift; /* stale: how far the reading is expected to have moved; uneven: how far out;
-                        floated: how far beyond its target, negative = below */
-    hl_amount moved; /* a fresh reading: how far adjustments since are expected to have moved it */
-    bool shifted;    /* a fresh reading that an adjustment since then has moved a little: by `moved`, or,
-                        when that is 0, by something too slight for a number; told, never judged */
-    bool presumed;   /* stale only because another reading changed with nothing on record: somebody
-                        is presumed to have adjusted `presumed_adjuster`, going by `presumed_step` */
-    int presumed_adjuster, presumed_step; /* -1 when nothing is presumed */
-    bool floated; /* passes beyond its target, because the book lets this step give way */
-    bool guarded; /* judged by the guarded rule, known to within `guard`; when that leaves it in
-                     doubt, `why` is the limit in question */
-    hl_amount guard;
+    bool shifted;   /* a fresh reading that an adjustment since then has moved a little: by `moved`, or,
+                       when that is 0, by something too slight for a number; told, never judged */
+    bool presumed;  /* stale only because another reading changed with nothing on record: somebody
+                       is presumed to have adjusted `presumed_adjuster`, going by `presumed_step` */
+    bool floated;   /* passes beyond its target, because the book lets this step give way */
+    bool guarded;   /* judged by the guarded rule, known to within `guard`; when that leaves it in
+                       doubt, `why` is the limit in question */
     bool go;        /* a go/no-go reading: it has no value */
-    int word;       /* judged fault: index into the step's words, else -1 */
     bool computed;  /* derived, or from a model */
     bool assumed;   /* computed with an assumed fact */
     bool has_model; /* what was read can be compared with what the step's model says of it */
     bool model_differs, model_assumed; /* by more than the gauges allow; told, never judged */
-    hl_amount model;
+    bool follows;    /* it goes away when another fault of the note is cured: it has no corrections */
+    hl_amount value; /* measured or computed */
+    hl_amount shift; /* stale: how far the reading is expected to have moved; uneven: how far out;
+                        floated: how far beyond its target, negative = below */
+    hl_amount moved; /* a fresh reading: how far adjustments since are expected to have moved it */
+    hl_amount guard, model;
     hl_target target;
-    int line, column;   /* where the reading stands in the sheet; 0 when nowhere */
-    const char *remark; /* the reading's remark, the query's text, the book's reason; or "" */
-    bool follows;       /* it goes away when another fault of the note is cured: it has no corrections */
-    int follows_step;   /* put this one right first */
-    hl_amount follows_predicted; /* and expect this */
-    const hl_correction *corrections;
+    int presumed_adjuster, presumed_step; /* -1 when nothing is presumed */
+    int line, column;                     /* where the reading stands in the sheet; 0 when nowhere */
+    const char *remark;          /* the reading's remark, the query's text, the book's reason; or "" */
+    hl_amount follows_predicted; /* put `follows_step` right first, and expect this */
+    int follows_step;
     int n_corrections;
+    const hl_correction *corrections;
 } hl_finding;
 
 typedef struct hl_tally {

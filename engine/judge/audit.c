@@ -92,11 +92,12 @@ static bool is_masking(const hl_table *table, int mask, int note)
 
 int hl__audit_mask(const hl_table *table, int step, int note)
 {
-    for (int i = 0; i < table->book->n_steps; i++) {
-        const hl_step *mask = &table->book->steps[i];
-        for (int k = 0; i != step && k < mask->n_masks; k++)
-            if (mask->masks[k] == step && is_masking(table, i, note))
-                return i;
+    for (int i = 0; i < table->n_maskers; i++) {
+        const int at = table->maskers[i];
+        const hl_step *mask = &table->book->steps[at];
+        for (int k = 0; at != step && k < mask->n_masks; k++)
+            if (mask->masks[k] == step && is_masking(table, at, note))
+                return at;
     }
     return -1;
 }

@@ -47,8 +47,10 @@ static void compare_note(hl_table *table, int step, int note)
     bool fresh = s->verdict == HL_PASS || s->verdict == HL_FAIL;
     if (!fresh || !s->has_value || s->event < 0 || rests_on_overtaken(table, formula, note))
         return;
-    double value = hl__step_formula_slopes(table->book, table->sheet, step, note, table->values,
-                                           &s->model_assumed, slopes);
+    bool assumed = s->model_assumed;
+    double value =
+        hl__step_formula_slopes(table->book, table->sheet, step, note, table->values, &assumed, slopes);
+    s->model_assumed = assumed;
     s->has_model = hl__table_round(table, step, value, &s->model);
     if (!s->has_model || !find_allowed(table, step, slopes, &allowed))
         return;

@@ -69,12 +69,12 @@ static bool compute_amount(trial *t, const hl_adjuster *adjuster, hl_amount want
     return hl__touch_consequences(t->touch, t->step, true, signed_amount, out);
 }
 
-/* *skip: this adjuster has nothing to say about the reading. */
+/* *skip: this adjuster has nothing to say about the reading.  The table's values are those of the note. */
 static bool correct_by(const hl_table *table, const hl_finding *finding, int index, hl_correction *out,
                        bool *skip)
 {
     const hl_adjuster *adjuster = &table->book->adjusters[index];
-    const hl_touch touch = hl__touch_at(table, index, finding->note);
+    const hl_touch touch = hl__touch_also(table, index, finding->note);
     const hl_effect *effect = &touch.effects[finding->step];
     trial t = {.touch = &touch,
                .target = hl__table_target(table, finding->step, finding->note),
@@ -113,14 +113,18 @@ static bool correct_by(const hl_table *table, const hl_finding *finding, int ind
 static bool is_shared(const hl_table *table, const hl_finding *finding)
 {
     int read = 0, alike = 0;
-    for (int note = 1; note <= table->keys && finding->note > 0; note++) {
+    if (finding->note == 0)
+        return true;
+    if (table->apart && table->apart[finding->step])
+        return false;
+    for (int note = 1; note <= table->keys; note++) {
         if (!hl__table_holds(table, finding->step, note))
             continue;
         const hl_standing *s = hl__table_at(table, finding->step, note);
         read += s->listed && (s->verdict == HL_PASS || s->verdict == HL_FAIL);
         alike += s->listed && s->verdict == HL_FAIL && s->why == finding->why;
     }
-    return finding->note == 0 || (finding->why != HL_WHY_UNEVEN && 2 * alike > read);
+    return finding->why != HL_WHY_UNEVEN && 2 * alike > read;
 }
 
 static bool correct_number(const hl_table *table, hl_finding *finding, hl_correction *room)
@@ -144,7 +148,7 @@ static bool correct_word(const hl_table *table, hl_finding *finding, hl_correcti
     for (int i = 0; i < word->n_remedies; i++) {
         int index = word->remedies[i].adjuster;
         const hl_adjuster *adjuster = &table->book->adjusters[index];
-        const hl_touch touch = hl__touch_at(table, index, finding->note);
+        const hl_touch touch = hl__touch_also(table, index, finding->note);
         hl_correction *out = &room[finding->n_corrections++];
         *out = (hl_correction){.adjuster = index, .more = word->remedies[i].more};
         if (adjuster->unit == HL_NOTCH) {
@@ -182,10 +186,16 @@ bool hl__correct(const hl_table *table, hl_finding *finding)
     if (most == 0)
         return true;
     hl_correction *room = hl__arena_array(table->arena, (size_t)most, sizeof *room);
-    hl_correction *ordered = hl__arena_array(table->arena, (size_t)most, sizeof *ordered);
-    if (!room || !ordered)
+    if (!room)
         return false;
+    hl__table_values(table, finding->note, table->values);
     if (!(word ? correct_word(table, finding, room) : correct_number(table, finding, room)))
+        return false;
+    finding->corrections = room;
+    if (finding->n_corrections < 2)
+        return true;
+    hl_correction *ordered = hl__arena_array(table->arena, (size_t)finding->n_corrections, sizeof *ordered);
+    if (!ordered)
         return false;
     order_corrections(room, finding->n_corrections, ordered);
     finding->corrections = ordered;

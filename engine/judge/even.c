@@ -26,12 +26,12 @@ static bool is_in_range(const hl_table *table, int step, int note)
 static bool is_neighbour(const hl_table *table, int step, int note, int other)
 {
     hl_compass compass = table->sheet->compass;
+    if (!is_in_range(table, step, other)) /* the cheapest question, and on a new sheet the usual answer */
+        return false;
     if (hl_pitch_is_sharp(hl_note_pitch(compass, note)) != hl_pitch_is_sharp(hl_note_pitch(compass, other)))
         return false;
-    if (table->book->steps[step].breaks &&
-        hl__sheet_section(table->sheet, note) != hl__sheet_section(table->sheet, other))
-        return false;
-    return is_in_range(table, step, other);
+    return !table->book->steps[step].breaks ||
+           hl__sheet_section(table->sheet, note) == hl__sheet_section(table->sheet, other);
 }
 
 static hl_amount find_offset(const hl_table *table, int step, int note)

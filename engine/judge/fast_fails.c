@@ -10,11 +10,6 @@
 #include <math.h>
 #include <string.h>
 
-static const hl_why WHYS[] = {
-    [HL_FAST_LOW] = HL_WHY_LOW,       [HL_FAST_HIGH] = HL_WHY_HIGH,           [HL_FAST_WORD] = HL_WHY_WORD,
-    [HL_FAST_UNEVEN] = HL_WHY_UNEVEN, [HL_FAST_NOT_APPLICABLE] = HL_WHY_NONE,
-};
-
 /* At first every place of the table stands as on a sheet without readings. */
 static bool start_table(hl_fast *fast, hl_fast_plan *plan)
 {
@@ -23,6 +18,7 @@ static bool start_table(hl_fast *fast, hl_fast_plan *plan)
             return false;
         hl__table_read(&plan->table);
         plan->table.known = plan->known;
+        plan->table.apart = plan->apart;
         plan->has_table = true;
     }
     plan->table.arena = &fast->arena;
@@ -30,62 +26,69 @@ static bool start_table(hl_fast *fast, hl_fast_plan *plan)
     for (int i = 0; i < plan->book->n_steps; i++) {
         plan->ever[i] = plan->ever[i] || fast->flat.reads[i] > 0;
         plan->filled[plan->n_filled] = i;
-        plan->n_filled += plan->ever[i];
+        plan->n_filled += plan->ever[i] && plan->book->steps[i].scope != HL_ONCE;
     }
     return true;
 }
 
 /* ---- the table at one note -------------------------------------------------------------------- */
 
-static const hl_verdict VERDICTS[] = {
-    [HL_FAST_SILENT] = HL_MISSING,
-    [HL_FAST_PASS] = HL_PASS,
-    [HL_FAST_FLOATED] = HL_PASS,
-    [HL_FAST_LOW] = HL_FAIL,
-    [HL_FAST_HIGH] = HL_FAIL,
-    [HL_FAST_WORD] = HL_FAIL,
-    [HL_FAST_UNEVEN] = HL_FAIL,
-    [HL_FAST_MISSING] = HL_MISSING,
-    [HL_FAST_NOT_APPLICABLE] = HL_NOT_APPLICABLE,
+/* What a state is in the table. */
+static const struct {
+    hl_verdict verdict;
+    hl_why why;
+    bool listed, has_value;
+} STANDINGS[] = {
+    [HL_FAST_SILENT] = {HL_MISSING, HL_WHY_UNREAD, false, false},
+    [HL_FAST_PASS] = {HL_PASS, HL_WHY_NONE, true, true},
+    [HL_FAST_FLOATED] = {HL_PASS, HL_WHY_NONE, true, true},
+    [HL_FAST_LOW] = {HL_FAIL, HL_WHY_LOW, true, true},
+    [HL_FAST_HIGH] = {HL_FAIL, HL_WHY_HIGH, true, true},
+    [HL_FAST_WORD] = {HL_FAIL, HL_WHY_WORD, true, true},
+    [HL_FAST_UNEVEN] = {HL_FAIL, HL_WHY_UNEVEN, true, true},
+    [HL_FAST_MISSING] = {HL_MISSING, HL_WHY_UNREAD, true, false},
+    [HL_FAST_NOT_APPLICABLE] = {HL_NOT_APPLICABLE, HL_WHY_NONE, true, false},
 };
 
-static double find_exact(const hl_fast *fast, hl_fast_sort sort, int place)
+static inline double find_exact(const hl_fast *fast, hl_fast_sort sort, int place)
 {
-    if (sort == HL_FAST_EXACT)
-        return fast->exact[place];
-    const bool number = sort == HL_FAST_READING && fast->flat.read[place] == HL_FLAT_READ;
-    return number ? (double)fast->flat.values[place] / (double)HL_ONE : (double)NAN;
+    if (sort == HL_FAST_READING)
+        return fast->flat.read[place] == HL_FLAT_READ ? (double)fast->flat.values[place] / (double)HL_ONE
+                                                      : (double)NAN;
+    return sort == HL_FAST_EXACT ? fast->exact[place] : (double)NAN;
 }
 
 /* What corrections look at: of a value only whether there is one, its double, and how far its
  * neighbours lean. */
-static void fill_place(const hl_fast *fast, const hl_fast_plan *plan, int step, int note)
+static inline void fill_place(const hl_fast *fast, const hl_fast_plan *plan, int step, int note)
 {
     const int place = step * HL_FLAT_NOTES + note;
     const hl_fast_sort sort = (hl_fast_sort)plan->sorts[step];
     const unsigned char state = fast->flat.states[place];
     hl_standing *s = &plan->table.standings[note * plan->book->n_steps + step];
-    s->verdict = VERDICTS[state];
-    s->why = WHYS[state];
-    s->listed = state != HL_FAST_SILENT;
-    s->has_value = sort != HL_FAST_JUDGED && state >= HL_FAST_PASS && state <= HL_FAST_UNEVEN;
+    s->verdict = STANDINGS[state].verdict;
+    s->why = STANDINGS[state].why;
+    s->listed = STANDINGS[state].listed;
+    s->has_value = STANDINGS[state].has_value && sort != HL_FAST_JUDGED;
     s->floated = state == HL_FAST_FLOATED;
-    s->lean_double = state == HL_FAST_UNEVEN ? fast->lean[place] : 0;
+    if (state == HL_FAST_UNEVEN) /* nobody asks for it otherwise */
+        s->lean_double = fast->lean[place];
     s->exact = find_exact(fast, sort, place);
 }
 
 static void fill_note(const hl_fast *fast, const hl_fast_plan *plan, int note)
 {
-    for (int k = 0; k < plan->n_filled; k++) {
-        const int step = plan->filled[k];
-        fill_place(fast, plan, step, plan->book->steps[step].scope == HL_ONCE ? 0 : note);
-    }
+    for (int k = 0; k < plan->n_filled; k++)
+        fill_place(fast, plan, plan->filled[k], note);
 }
 
-/* Whether a rail is a way out hangs on the step's other notes: nobody moves it for one hammer. */
+/* Whether a rail is a way out hangs on the step's other notes: nobody moves it for one hammer.  Where
+ * most of them pass, that is known without looking at each. */
 static void fill_step(const hl_fast *fast, const hl_fast_plan *plan, int step)
 {
-    if (fast->first[step] == fast->first[step + 1])
+    const int fails = fast->counts[step][HL_FAIL], passes = fast->counts[step][HL_PASS];
+    plan->apart[step] = fails <= passes;
+    if (fails <= passes)
         return;
     for (int note = 1; note <= plan->keys; note++)
         fill_place(fast, plan, step, note);
@@ -100,10 +103,12 @@ static void fill_table(const hl_fast *fast, const hl_fast_plan *plan)
         filled[fast->fails[i].note] = 1;
         all = all || fast->fails[i].note == 0;
     }
-    for (int note = 0; note <= plan->keys; note++)
+    for (int k = 0; k < plan->table.n_once; k++)
+        fill_place(fast, plan, plan->table.once[k], 0);
+    for (int note = 1; note <= plan->keys; note++)
         if (all || filled[note])
             fill_note(fast, plan, note);
-    for (int k = 0; k < plan->n_whole_fix && !all; k++)
+    for (int k = 0; k < plan->n_whole_fix; k++)
         fill_step(fast, plan, plan->whole_fix[k]);
 }
 
@@ -117,7 +122,7 @@ static void add_fail(hl_fast *fast, const hl_fast_plan *plan, const hl_table *ta
     fast->fails[fast->n_fails++] = (hl_finding){.step = step,
                                                 .note = note,
                                                 .verdict = HL_FAIL,
-                                                .why = WHYS[state],
+                                                .why = STANDINGS[state].why,
                                                 .has_value = !judged,
                                                 .value = judged ? 0 : fast->flat.values[place],
                                                 .word = judged ? (int)fast->flat.values[place] : -1,

@@ -240,6 +240,7 @@ static bool take_memory(hl_fast_plan *plan)
     plan->simple = hl__arena_array(arena, steps, sizeof *plan->simple);
     plan->all_asked = hl__arena_array(arena, steps, sizeof *plan->all_asked);
     plan->whole_fix = hl__arena_array(arena, steps, sizeof *plan->whole_fix);
+    plan->apart = hl__arena_array(arena, steps, sizeof *plan->apart);
     plan->masked = hl__arena_array(arena, steps, sizeof *plan->masked);
     plan->filled = hl__arena_array(arena, steps, sizeof *plan->filled);
     plan->sorts = hl__arena_array(arena, steps, 1);
@@ -250,8 +251,8 @@ static bool take_memory(hl_fast_plan *plan)
     plan->near[1] = hl__arena_array(arena, HL_FLAT_NOTES, HL_FLAT_NOTES);
     return plan->low && plan->high && plan->aim && plan->applies && plan->asked && plan->states &&
            plan->counts && plan->least && plan->most && plan->by_section && plan->all_asked && plan->simple &&
-           plan->whole_fix && plan->masked && plan->filled && plan->sorts && plan->ever && plan->in_formula &&
-           plan->facts && plan->near[0] && plan->near[1];
+           plan->whole_fix && plan->apart && plan->masked && plan->filled && plan->sorts && plan->ever &&
+           plan->in_formula && plan->facts && plan->near[0] && plan->near[1];
 }
 
 /* The floating step and those that it is tied to are read note by note. */

@@ -46,9 +46,10 @@ typedef struct hl_fast_plan {
     bool *simple;    /* [n_steps]: wherever it can be read, its reading is judged */
     bool *all_asked; /* [n_steps]: of a simple one: it is asked for wherever it can be read, else nowhere */
     int *whole_fix, n_whole_fix; /* steps of notes that have what moves all notes among their ways out */
+    bool *apart;                 /* [n_steps]: of the sheet in hand, as in hl_table */
     bool *masked;                /* [n_steps]: there is a step that can make its readings mean nothing */
     bool *ever;                  /* [n_steps]: had a reading on one of the sheets so far, or is derived */
-    int *filled, n_filled;       /* those, ascending */
+    int *filled, n_filled;       /* those read at notes, ascending */
     const hl_known *known;
     hl_table table; /* standings at notes where something failed; of steps never read as at the start */
     bool has_table;

@@ -14,7 +14,7 @@
 #include <stdint.h>
 
 #define HL_FLEET_THREADS 256
-#define HL_FLEET_BLOCK   ((size_t)1 << 17) /* bytes read at once: larger ones gained nothing */
+#define HL_FLEET_BLOCK   ((size_t)1 << 16) /* bytes read at once: larger ones gained nothing */
 #define HL_FLEET_SPARE   64                /* behind them, so that a few bytes may be compared at once */
 
 /* What became of one sheet.  Owns all but the book. */

@@ -30,16 +30,18 @@ uint64_t hl__fleet_hash(const char *name)
 
 static uint64_t *find_name(const hl_fleet_names *names, uint64_t hash)
 {
-    size_t at = (size_t)(hash >> 10) & (names->room - 1);
+    /* A part of the room as large as the hash is of all hashes: so the room may be of any size. */
+    size_t at = (size_t)(((hash >> 32) * names->room) >> 32);
     while (names->at[at] != 0 && (names->at[at] & ~TOLD) != hash)
-        at = (at + 1) & (names->room - 1);
+        at = at + 1 < names->room ? at + 1 : 0;
     return &names->at[at];
 }
 
+/* By a quarter: the names of a large fleet are most of what it keeps. */
 static bool widen(hl_fleet_names *names)
 {
     const hl_fleet_names old = *names;
-    hl_fleet_names wide = {.n = old.n, .room = old.room > 0 ? 2 * old.room : 16};
+    hl_fleet_names wide = {.n = old.n, .room = old.room + old.room / 4 + 8};
     wide.at = calloc(wide.room, sizeof *wide.at);
     if (!wide.at)
         return false;
@@ -57,7 +59,7 @@ uint64_t *hl__fleet_name(hl_fleet *fleet, int id, uint64_t hash)
         hl__fleet_free_names(fleet);
     fleet->seen_of = id;
     hl_fleet_names *names = &fleet->seen[(hash >> 2) % HL_FLEET_NAMES];
-    if (4 * names->n >= 3 * names->room && !widen(names))
+    if (8 * names->n >= 7 * names->room && !widen(names))
         return NULL;
     uint64_t *kept = find_name(names, hash);
     if (*kept == 0) {

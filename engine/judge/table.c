@@ -22,11 +22,16 @@ bool hl__table_start(hl_table *table, const hl_sheet *sheet, const hl_book *book
     table->marks_again = hl__arena_array(arena, n + 1, 1);
     table->marks_spoil = hl__arena_array(arena, n + 1, 1);
     table->once = hl__arena_array(arena, n + 1, sizeof *table->once);
-    for (int i = 0; table->once && i < book->n_steps; i++)
+    table->maskers = hl__arena_array(arena, n + 1, sizeof *table->maskers);
+    for (int i = 0; table->once && table->maskers && i < book->n_steps; i++) {
         if (book->steps[i].scope == HL_ONCE)
             table->once[table->n_once++] = i;
+        if (book->steps[i].n_masks > 0)
+            table->maskers[table->n_maskers++] = i;
+    }
     return table->standings && table->values && table->after && table->elsewhere && table->effects &&
-           table->effects_elsewhere && table->marks_again && table->marks_spoil && table->once;
+           table->effects_elsewhere && table->marks_again && table->marks_spoil && table->once &&
+           table->maskers;
 }
 
 static hl_standing *find_cell(const hl_table *table, int step, int note)
@@ -133,7 +138,7 @@ static void read_cell(const hl_table *table, int i, int note)
                        .withdrawn = withdrawn,
                        .word = -1,
                        .exact = NAN,
-                       .event = held ? hl__sheet_latest(table->sheet, i, note) : -1};
+                       .event = held ? (int)hl__sheet_latest(table->sheet, i, note) : -1};
     if (s->event >= 0)
         take_event(table, i, note, s);
     if (!hl__sheet_applies(table->sheet, step, note)) {

@@ -11,32 +11,32 @@
 #include "effects.h"
 #include "sheet.h"
 
-typedef struct hl_standing {
+typedef struct hl_standing { /* one a note and step, so kept small: ordered, and flags of one bit */
     hl_verdict verdict;
     hl_why why;
-    bool listed;    /* becomes a finding */
-    bool asked;     /* there must be a reading here */
-    bool guarded;   /* judged with `guard`, the uncertainty of the value */
-    bool withdrawn; /* a reading was taken back and none is left */
-    bool has_value, go, computed, assumed;
-    bool strong;                                  /* an adjustment since then moved it by an unknown amount */
-    bool has_lean;                                /* enough neighbours to compare with */
-    bool floated;                                 /* passes beyond its target, inside the book's float */
-    bool has_model, model_differs, model_assumed; /* as in hl_finding */
-    int word;                                     /* judged fault, else -1 */
-    long event;                                   /* the row that counts, or -1 */
-    hl_amount value;       /* as judged: a computed one is rounded to the step's resolution */
+    int word;    /* judged fault, else -1 */
+    int guess;   /* the last presumed adjustment: its place among the table's deeds + 1, or 0 */
+    int event;   /* the row that counts (64 MB hold less than an int of them), or -1 */
+    bool listed; /* becomes a finding; this and the next are asked for most */
+    bool has_value;
+    bool asked : 1;     /* there must be a reading here */
+    bool guarded : 1;   /* judged with `guard`, the uncertainty of the value */
+    bool withdrawn : 1; /* a reading was taken back and none is left */
+    bool go : 1, computed : 1, assumed : 1;
+    bool strong : 1;          /* an adjustment since then moved it by an unknown amount */
+    bool recorded_strong : 1; /* `strong` by a recorded one */
+    bool slight : 1;          /* moved by something not worth a number */
+    bool presumed : 1;        /* it is stale by presumed adjustments only */
+    bool has_lean : 1;        /* enough neighbours to compare with */
+    bool floated : 1;         /* passes beyond its target, inside the book's float */
+    bool has_model : 1, model_differs : 1, model_assumed : 1; /* as in hl_finding */
+    hl_amount value;       /* as judged: a computed one is rounded to the resolution */
     hl_amount shift;       /* as in hl_finding */
     hl_amount lean_double; /* twice the neighbours' median of (reading - aim): no half is lost */
-    hl_amount model;
-    hl_amount guard;
-    double exact;         /* the reading or derived value in base units; NaN = unknown */
-    double moved;         /* sum of what adjustments since the reading are expected to do */
-    bool slight;          /* one of them moved it by something not worth a number */
-    double guessed;       /* the part of `moved` that presumed adjustments did */
-    bool recorded_strong; /* `strong` by a recorded adjustment */
-    bool presumed;        /* it is stale by presumed adjustments only */
-    int guess;            /* the last of them: its place among the table's deeds + 1, or 0 */
+    hl_amount model, guard;
+    double exact;   /* the reading or derived value in base units; NaN = unknown */
+    double moved;   /* sum of what adjustments since the reading are expected to do */
+    double guessed; /* the part of `moved` that presumed adjustments did */
 } hl_standing;
 
 /* An adjustment that was recorded, or presumed because a reading changed (presume.c). */
@@ -64,8 +64,10 @@ typedef struct hl_table {
     unsigned char *marks_again, *marks_spoil; /* [n_steps] each */
     double *factors;                          /* [n_adjusters][n_steps], 0 = none; NULL: nothing learned */
     int *once, n_once;                        /* steps asked once: they speak from note 0 */
-    const struct hl_known *known;             /* effects worked out beforehand (known.h), or NULL */
-    hl_deed *deeds;                           /* in the order of their rows */
+    int *maskers, n_maskers;                  /* steps that can make others' readings mean nothing */
+    const bool *apart; /* [n_steps]: at most half of a step's readings are out, to either side; NULL: ask */
+    const struct hl_known *known; /* effects worked out beforehand (known.h), or NULL */
+    hl_deed *deeds;               /* in the order of their rows */
     int n_deeds;
 } hl_table;
 

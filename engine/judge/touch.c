@@ -11,6 +11,11 @@
 hl_touch hl__touch_at(const hl_table *table, int adjuster, int note)
 {
     hl__table_values(table, note, table->values);
+    return hl__touch_also(table, adjuster, note);
+}
+
+hl_touch hl__touch_also(const hl_table *table, int adjuster, int note)
+{
     hl__effects_now(table, adjuster, note, table->values, table->effects);
     return (hl_touch){table, adjuster, note, table->values, table->effects};
 }
@@ -101,7 +106,8 @@ static void mark_note(const hl_touch *touch, int fixed, bool known, hl_amount am
         if (!hl__table_holds(table, i, touch->note) || !s->listed || s->verdict == HL_NOT_APPLICABLE)
             continue;
         /* a derived step is not read: what it is derived from is */
-        if (table->book->steps[i].kind != HL_DERIVED && must_read_again(touch, i, known, amount))
+        if (!table->marks_again[i] && table->book->steps[i].kind != HL_DERIVED &&
+            must_read_again(touch, i, known, amount))
             table->marks_again[i] = 1;
         if (known && i != fixed && is_spoilt(touch, i, amount))
             table->marks_spoil[i] = 1;
@@ -137,6 +143,11 @@ static bool list_marks(const hl_table *table, const unsigned char *marks, const 
     int count = 0;
     for (int i = 0; i < table->book->n_steps; i++)
         count += marks[i];
+    if (count == 0) {
+        *list = NULL;
+        *n = 0;
+        return true;
+    }
     int *steps = hl__arena_array(table->arena, (size_t)count + 1, sizeof *steps);
     if (!steps)
         return false;

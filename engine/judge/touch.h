@@ -13,6 +13,8 @@ typedef struct hl_touch {
 
 /* The touch of an adjuster at a note, in the table's room: the next one replaces it. */
 hl_touch hl__touch_at(const hl_table *table, int adjuster, int note);
+/* The same of another adjuster at the note of the last touch. */
+hl_touch hl__touch_also(const hl_table *table, int adjuster, int note);
 /* A step's value after moving by `amount` (signed, + = more), base units; NaN when unknown. */
 double hl__touch_value(const hl_touch *touch, int step, double amount);
 /* The same as it will be read: rounded to the step's resolution.  False when unknown. */
