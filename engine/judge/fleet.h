@@ -14,8 +14,9 @@
 #include <stdint.h>
 
 #define HL_FLEET_THREADS 256
-#define HL_FLEET_BLOCK   ((size_t)1 << 16) /* bytes read at once: larger ones gained nothing */
-#define HL_FLEET_SPARE   64                /* behind them, so that a few bytes may be compared at once */
+#define HL_FLEET_BLOCK   ((size_t)1 << 16) /* bytes read at once; more where sheets are large */
+#define HL_FLEET_WIDEST  ((size_t)1 << 18)
+#define HL_FLEET_SPARE   64 /* behind them, so that a few bytes may be compared at once */
 
 /* What became of one sheet.  Owns all but the book. */
 typedef struct hl_fleet_result {

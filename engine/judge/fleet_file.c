@@ -34,15 +34,16 @@ static bool fill(int fd, char *bytes, size_t *n, size_t room, bool *at_end)
     return true;
 }
 
+/* Counted in bytes of their own, as many as can't overflow, so that a compiler may do many at once. */
 int hl__fleet_lines(const char *at, size_t size)
 {
-    const char *end = at + size;
     int n = 0;
-    for (; at < end; n++) {
-        const char *stop = memchr(at, '\n', (size_t)(end - at));
-        if (!stop)
-            break;
-        at = stop + 1;
+    for (size_t i = 0; i < size;) {
+        const size_t stop = size - i > 240 ? i + 240 : size;
+        unsigned char some = 0;
+        for (; i < stop; i++)
+            some = (unsigned char)(some + (at[i] == '\n'));
+        n += some;
     }
     return n;
 }
@@ -140,6 +141,9 @@ static bool read_piece(hl_fleet_worker *worker, hl_fleet_file *file, size_t *cut
         *cut = find_cut(worker, file, *n);
         room *= 2;
     }
+    /* A large part of it is handed on, to be looked at twice: the sheets are large for the block. */
+    if (!one && *n - *cut > worker->room / 4 && worker->room < HL_FLEET_WIDEST)
+        return widen(worker, err);
     return true;
 }
 
