@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
 # The documents say what the program does: every `console` block of the README and of docs/ is run, in a
 # copy of the sheets, and its output compared.  A line of `...` stands for any number of lines.  A line
-# `$ command` begins a command; `# exit N` after the output says that it ends with N (0 else).
+# `$ command` begins a command; `# exit N` after the output says that it ends with N (0 else).  A `lua` block
+# that begins with `-- NAME.lua` is written there first, for the commands below it.
 set -u
 exec </dev/null
 root=$(cd "${HAMMERLINE_ROOT:-$(dirname "$0")/..}" && pwd) || exit 2
@@ -51,13 +52,17 @@ for file in README.md docs/*.md; do
     rm -rf "$work/copy"
     mkdir "$work/copy"
     cp -r sheets rules "$work/copy/"
-    inside=0 command=
+    inside=0 command= page=
     while IFS= read -r line; do
         case $line in
+        '```lua') page=first ;;
         '```console'*) inside=1 ;;
         '```'*)
             [ $inside -eq 0 ] || finish
-            inside=0
+            inside=0 page=
+            ;;
+        '-- '*.lua)
+            [ "$page" = first ] && page=$work/copy/${line#-- } && printf '%s\n' "$line" >"$page"
             ;;
         '$ '*)
             [ $inside -eq 1 ] || continue
@@ -67,7 +72,11 @@ for file in README.md docs/*.md; do
             : >"$work/said"
             ;;
         '# exit '*) [ $inside -eq 0 ] || wanted=${line#\# exit } ;;
-        *) [ $inside -eq 0 ] || printf '%s\n' "$line" >>"$work/said" ;;
+        *)
+            [ "$page" != first ] || page=
+            [ -z "$page" ] || printf '%s\n' "$line" >>"$page"
+            [ $inside -eq 0 ] || printf '%s\n' "$line" >>"$work/said"
+            ;;
         esac
     done <"$file"
 done
