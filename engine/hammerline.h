@@ -431,6 +431,8 @@ typedef struct hl_finding { /* a sheet has thousands: ordered so that nothing be
     bool has_model; /* what was read can be compared with what the step's model says of it */
     bool model_differs, model_assumed; /* by more than the gauges allow; told, never judged */
     bool follows;    /* it goes away when another fault of the note is cured: it has no corrections */
+    bool hangs;      /* nothing adjusts it, and only failing readings that it is computed from put it
+                        out: see to `follows_step` first, then look again */
     hl_amount value; /* measured or computed */
     hl_amount shift; /* stale: how far the reading is expected to have moved; uneven: how far out;
                         floated: how far beyond its target, negative = below */
@@ -441,7 +443,7 @@ typedef struct hl_finding { /* a sheet has thousands: ordered so that nothing be
     int line, column;                     /* where the reading stands in the sheet; 0 when nowhere */
     const char *remark;          /* the reading's remark, the query's text, the book's reason; or "" */
     hl_amount follows_predicted; /* put `follows_step` right first, and expect this */
-    int follows_step;
+    int follows_step;            /* the one that it hangs on, too */
     int n_corrections;
     const hl_correction *corrections;
 } hl_finding;
@@ -540,6 +542,24 @@ typedef struct hl_presumed {
 } hl_presumed;
 /* In the order of the sheet's rows. */
 const hl_presumed *hl_audit_presumed(const hl_audit *audit, size_t *n);
+
+/* A figure that nobody stated for this piano, and that its readings contradict: at half or more of the
+ * notes what was read lies to the same side of what its step's model says, and another value of this
+ * one fact would make most of them agree.  It is told, and no verdict goes by it; only the `model` of
+ * each finding, and whether the two differ, are reckoned with `implied`. */
+typedef struct hl_implied {
+    int step, fact; /* whose readings; what they imply */
+    int colour;     /* the notes it holds for: 0 all, 1 naturals, 2 sharps */
+    bool above;     /* the readings lie above the model with the assumed value */
+    bool instead;   /* the fact before it would do as well, and `model` goes by that: one or the other */
+    double assumed, implied; /* base units; `implied` to three digits */
+    int compared;            /* notes that can be compared */
+    int differ;              /* of those, with the assumed value, by more than the gauges allow */
+    int agree;               /* of those, with the implied one */
+} hl_implied;
+#define HL_IMPLIED_LEAST 8 /* notes that differ to one side */
+/* In the book's order of steps. */
+const hl_implied *hl_audit_implied(const hl_audit *audit, size_t *n);
 
 /* ---- gauges, and who reads them --------------------------------------------------------- */
 
@@ -818,6 +838,9 @@ void hl_complaints_free(hl_complaints *complaints);
 /* Missing words and sources, strong moves onto earlier steps that the book has not acknowledged,
  * steps that mask each other in a circle, targets that contradict each other at some note. */
 hl_code hl_book_check(hl_complaints *complaints, const hl_book *book, hl_err *err);
+/* What may be a slip, and may be meant: moves that a later entry turned round, or made more than three
+ * times as large or as small. */
+hl_code hl_book_warn(hl_complaints *warnings, const hl_book *book, hl_err *err);
 
 /* A rule test file and the book it tests. */
 hl_code hl_rule_tests_open(hl_rule_tests **out, const char *path, const hl_shelf *shelf, hl_err *err);
@@ -960,6 +983,9 @@ hl_code hl_finding_text(char **out, size_t *size, const hl_audit *audit, const h
  * judged step; the adjustment as a tidy sheet's reading ("raise 1/4 turn"). */
 hl_code hl_reading_text(char **out, size_t *size, const hl_audit *audit, const hl_finding *finding,
                         hl_err *err);
+/* An amount as finely as the step is read: "46.0 mm". */
+hl_code hl_amount_text(char **out, size_t *size, const hl_audit *audit, int step, hl_amount value,
+                       hl_err *err);
 hl_code hl_target_text(char **out, size_t *size, const hl_audit *audit, int step, int note, hl_err *err);
 hl_code hl_adjustment_text(char **out, size_t *size, const hl_book *book, const hl_correction *correction,
                            hl_err *err);

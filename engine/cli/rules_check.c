@@ -130,6 +130,22 @@ static int say_complaints(bench *at)
     return worst;
 }
 
+/* Below the result, which they leave as it is. */
+static int say_warnings(bench *at)
+{
+    hl_err err;
+    if (hl_book_warn(&at->complaints, at->book, &err) != HL_OK)
+        return report(&err);
+    int code = EXIT_READY;
+    for (size_t i = 0; i < at->complaints.n; i++) {
+        hl_err warning = at->complaints.items[i];
+        snprintf(warning.what, sizeof warning.what, "warning: %.300s", at->complaints.items[i].what);
+        code = say_complaint(&warning) == EXIT_NOT_SAVED ? EXIT_NOT_SAVED : code;
+    }
+    hl_complaints_free(&at->complaints);
+    return code;
+}
+
 static int check_book(bench *at, const request *asked)
 {
     hl_err err;
@@ -148,7 +164,8 @@ static int check_book(bench *at, const request *asked)
         worst = opened > worst ? opened : worst;
         worst = ran > worst ? ran : worst;
     }
-    return worst;
+    const int warned = say_warnings(at);
+    return warned > worst ? warned : worst;
 }
 
 int rules_check(const request *asked, const bookshelf *shelf)

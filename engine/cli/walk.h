@@ -34,6 +34,13 @@ typedef struct stop {
     int rank;     /* what is done at one visit stands together */
 } stop;
 
+/* What a reading should come to after the work that stands in the sheet below the last one. */
+typedef struct expectation {
+    int adjuster; /* that was worked on; -1: nothing is expected */
+    bool known;   /* else the last reading was a gauge's, without a number */
+    hl_amount before, after;
+} expectation;
+
 typedef struct walk {
     const request *asked;
     bookshelf shelf;
@@ -128,6 +135,15 @@ void walk_say_changes(walk *w, const place *made, size_t n);
 void walk_keep_verdicts(walk *w);
 /* The notes a line is about, at `step`, in the walk's order; malloc'ed, NULL after a complaint. */
 place *walk_select(walk *w, const entry *typed, size_t *n);
+
+/* ---- walk_expect.c: what the work on record should have made of a reading ---- */
+/* To be asked before the new reading is appended. */
+expectation walk_expect(const walk *w, place at);
+/* After it: true when it is the old reading, as far as the gauge can tell.  Then all there is to say was
+ * said.  `presumed`: the audit presumes work that nobody wrote down. */
+bool walk_says_unmoved(const walk *w, place at, const expectation *e, bool presumed);
+/* "46.0 mm" */
+void walk_amount(const walk *w, int step, hl_amount value, char *out, size_t room);
 
 /* ---- walk_turn.c: adjustments ---- */
 void walk_take_done(walk *w, const entry *typed);

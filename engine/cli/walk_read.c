@@ -179,24 +179,35 @@ static void answer_many(walk *w, const place *places, size_t n, const char *text
     ring(w);
 }
 
-/* The audit presumes that something was turned: asked, and never written down by itself. */
-static void ask_between(walk *w, place at)
+static const hl_presumed *find_presumed(const walk *w, place at)
 {
     size_t n = 0;
     const hl_presumed *presumed = hl_audit_presumed(w->audit, &n);
     const int line = hl_sheet_line(w->sheet, hl_book_step(w->book, at.step)->id, at.note);
-    for (size_t i = 0; i < n; i++) {
-        if (presumed[i].step != at.step || presumed[i].note != at.note || presumed[i].line != line)
-            continue;
-        const hl_adjuster *adjuster = hl_book_adjuster(w->book, presumed[i].adjuster);
-        walk_say(w, 2, 2,
-                 "It changed by more than the gauge. Was the %s moved (%s) since the last reading? Then type "
-                 "what was done, as in: between %s%s",
-                 adjuster->title, presumed[i].amount < 0 ? adjuster->less : adjuster->more,
-                 adjuster->unit == HL_TURN ? "1/8 " : "",
-                 presumed[i].amount < 0 ? adjuster->less : adjuster->more);
+    for (size_t i = 0; i < n; i++)
+        if (presumed[i].step == at.step && presumed[i].note == at.note && presumed[i].line == line)
+            return &presumed[i];
+    return NULL;
+}
+
+/* The audit presumes that something was turned: asked, and never written down by itself. */
+static void ask_between(const walk *w, place at, const expectation *e)
+{
+    char first[120] = "It changed by more than the gauge.", amount[64];
+    const hl_presumed *presumed = find_presumed(w, at);
+    if (walk_says_unmoved(w, at, e, presumed != NULL) || !presumed)
         return;
+    if (e->adjuster >= 0 && !e->known) {
+        snprintf(first, sizeof first, "It is not what the work on record makes of the number before.");
+    } else if (e->known) {
+        walk_amount(w, at.step, e->after, amount, sizeof amount);
+        snprintf(first, sizeof first, "Expected %s.", amount);
     }
+    const hl_adjuster *adjuster = hl_book_adjuster(w->book, presumed->adjuster);
+    walk_say(w, 2, 2,
+             "%s Was the %s moved (%s) since the last reading? Then type what was done, as in: between %s%s",
+             first, adjuster->title, presumed->amount < 0 ? adjuster->less : adjuster->more,
+             adjuster->unit == HL_TURN ? "1/8 " : "", presumed->amount < 0 ? adjuster->less : adjuster->more);
 }
 
 /* ---- the entry --------------------------------------------------------------------------------- */
@@ -212,6 +223,7 @@ static const char *find_last_text(walk *w, int step)
 
 static void record_one(walk *w, place at, bool named, const char *text, const char *remark)
 {
+    const expectation expected = walk_expect(w, at);
     walk_keep_verdicts(w);
     if (!append_all(w, &at, 1, text, remark) || !walk_reload(w))
         return;
@@ -219,7 +231,7 @@ static void record_one(walk *w, place at, bool named, const char *text, const ch
     w->last = w->focus = at;
     answer_one(w, at, named);
     walk_say_changes(w, &at, 1);
-    ask_between(w, at);
+    ask_between(w, at, &expected);
 }
 
 static void record_many(walk *w, place *places, size_t n, const entry *typed, const char *text,

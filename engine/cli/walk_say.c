@@ -35,7 +35,9 @@ void walk_say_error(const walk *w, const hl_err *err)
     char place_text[300] = "";
     if (err->line > 0)
         snprintf(place_text, sizeof place_text, "%s:%d: ", err->file, err->line);
-    walk_say(w, 0, 2, "%s%s%s%s.", place_text, err->what, err->todo[0] ? "; " : "", err->todo);
+    const size_t size = strlen(err->todo);
+    const char *end = size > 0 && err->todo[size - 1] == '?' ? "" : ".";
+    walk_say(w, 0, 2, "%s%s%s%s%s", place_text, err->what, size > 0 ? "; " : "", err->todo, end);
 }
 
 void walk_say_finding(const walk *w, const hl_finding *finding, const char *before)

@@ -198,6 +198,14 @@ static hl_journal_row make_row(const walk *w, const work *of)
                             .reading = of->text};
 }
 
+static bool check_work(walk *w, const hl_journal_row *row)
+{
+    const bool good = walk_check(w, row);
+    if (!good)
+        walk_say(w, 0, 2, "Nothing was recorded.");
+    return good;
+}
+
 static kept_row make_kept(const walk *w, const work *of)
 {
     const hl_adjuster *adjuster = hl_book_adjuster(w->book, of->adjuster);
@@ -224,7 +232,7 @@ void walk_take_done(walk *w, const entry *typed)
     if (!read_work(w, &of, typed))
         return;
     const hl_journal_row row = make_row(w, &of);
-    if (!walk_check(w, &row))
+    if (!check_work(w, &row))
         return;
     const kept_row as = make_kept(w, &of);
     walk_keep_verdicts(w);
@@ -262,7 +270,7 @@ void walk_take_between(walk *w, const entry *typed)
     if (!read_work(w, &of, &at))
         return;
     const hl_journal_row turn = make_row(w, &of);
-    if (!walk_check(w, &turn))
+    if (!check_work(w, &turn))
         return;
     const kept_row as = make_kept(w, &of);
     hl_journal_row back = {.note = walk_note_name(w, again.row_note), .step = again.id, .reading = "void"};

@@ -183,6 +183,34 @@ static hl_code build_move(hl_builder *b, const hl_adjuster *adjuster, const hl_v
     return code;
 }
 
+/* What the last entry was laid over, for rules check.  A move that was wrong and is replaced is nobody's
+ * fault, so that is no error. */
+static hl_code keep_under(hl_builder *b, const hl_adjuster *adjuster, const hl_value *under, int step)
+{
+    hl_err unused;
+    hl_builder quiet = {b->book, b->draft, &unused};
+    hl_overlaid *kept = &b->book->overlaid[b->book->n_overlaid];
+    hl_code code = build_move(&quiet, adjuster, under, step, &kept->was);
+    if (code == HL_E_MEMORY)
+        return hl__no_memory(b->err);
+    kept->adjuster = (int)(adjuster - b->book->adjusters);
+    b->book->n_overlaid += code == HL_OK;
+    return HL_OK;
+}
+
+static hl_code make_room(hl_builder *b)
+{
+    const hl_draft_list *list = &b->draft->parts[HL_P_ADJUSTER];
+    size_t n = 0;
+    for (size_t i = 0; i < list->n; i++) {
+        const hl_value *moves = &list->items[i]->values[ADJ_MOVES];
+        for (int k = 0; k < moves->n_items; k++)
+            n += moves->items[k].under != NULL;
+    }
+    b->book->overlaid = hl__arena_array(&b->book->arena, n + 1, sizeof *b->book->overlaid);
+    return b->book->overlaid == NULL ? hl__no_memory(b->err) : HL_OK;
+}
+
 static bool is_elsewhere(const hl_value *list, const char *id)
 {
     for (int i = 0; list->kind == HL_IS_TABLE && i < list->n_list; i++) {
@@ -206,6 +234,8 @@ static hl_code build_moves_of(hl_builder *b, const hl_value *v, hl_adjuster *adj
         if (step < 0)
             return hl__build_unknown(b, value->origin, HL_P_STEP, adjuster->id, value->key);
         hl_code code = build_move(b, adjuster, value, step, &moves[adjuster->n_moves]);
+        if (code == HL_OK && value->under != NULL)
+            code = keep_under(b, adjuster, value->under, step);
         if (code != HL_OK)
             return code;
         adjuster->n_moves++;
@@ -216,7 +246,7 @@ static hl_code build_moves_of(hl_builder *b, const hl_value *v, hl_adjuster *adj
 
 hl_code hl__build_moves(hl_builder *b)
 {
-    hl_code code = HL_OK;
+    hl_code code = make_room(b);
     for (int i = 0; code == HL_OK && i < b->book->n_adjusters; i++)
         code = build_moves_of(b, b->draft->parts[HL_P_ADJUSTER].items[i]->values, &b->book->adjusters[i]);
     return code;

@@ -196,11 +196,14 @@ static hl_code merge_moves(hl_draft *draft, hl_draft_item *item, const hl_entry 
     }
     for (int i = 0; i < over->n_items; i++) {
         const hl_value *move = &over->items[i];
+        const hl_value *was = find_key(under, move->key);
         bool out = move->kind == HL_IS_BOOLEAN;
-        if (out && find_key(under, move->key) == NULL)
+        if (out && was == NULL)
             return fail_not_moved(entry, move, err);
-        if (!out)
-            merged.items[merged.n_items++] = *move;
+        if (!out) {
+            merged.items[merged.n_items] = *move;
+            merged.items[merged.n_items++].under = was;
+        }
         if (fresh)
             continue;
         char *field = hl__arena_array(draft->arena, strlen(move->key) + sizeof "moves.", 1);

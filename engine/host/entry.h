@@ -34,6 +34,7 @@ struct hl_value {
     hl_value *items; /* a table: n_list items, then named ones in order of name */
     int n_list, n_items;
     hl_entry *entry;
+    const hl_value *under; /* of an adjuster's moves: what an earlier entry said of the same step, or NULL */
 };
 
 /* A row of zones and graded, a colour, or a pitch of a function. */

@@ -13,6 +13,7 @@
 #include "follow.h"
 #include "gauges.h"
 #include "guarded.h"
+#include "implied.h"
 #include "learn.h"
 #include "people.h"
 #include "presume.h"
@@ -261,6 +262,8 @@ static bool judge_sheet(hl_audit *audit)
         return false;
     hl__stale_mark(table);
     hl__compare_models(table);
+    if (!hl__imply(table, &audit->implied, &audit->n_implied))
+        return false;
     hl__audit_neighbours(table, audit->tallies);
     if (!hl__diagnose(table, &audit->diagnosed, &audit->n_diagnosed))
         return false;
@@ -271,6 +274,7 @@ static bool judge_sheet(hl_audit *audit)
     if (!audit->findings || !write_findings(audit, table))
         return false;
     hl__follow(audit, table);
+    hl__hang(audit, table);
     hl__sample_conclude(audit);
     return true;
 }
@@ -345,6 +349,12 @@ const hl_presumed *hl_audit_presumed(const hl_audit *audit, size_t *n)
 {
     *n = audit->n_presumed;
     return audit->presumed;
+}
+
+const hl_implied *hl_audit_implied(const hl_audit *audit, size_t *n)
+{
+    *n = audit->n_implied;
+    return audit->implied;
 }
 
 const hl_diagnosed *hl_audit_diagnoses(const hl_audit *audit, size_t *n)

@@ -32,6 +32,8 @@ struct hl_audit {
     size_t n_learned;
     hl_presumed *presumed;
     size_t n_presumed;
+    hl_implied *implied;
+    size_t n_implied;
     bool ready;
 };
 

@@ -3,6 +3,8 @@
  * Words and sources that are missing, strong moves onto earlier work that nobody acknowledged, steps
  * that mask each other in a circle, targets that can't all be met at a note, a float that nothing
  * ties, a choice that decides nothing, and diagnoses that say too little. */
+#include "book_check.h"
+
 #include "audit.h"
 #include "diagnose.h"
 #include "effects.h"
@@ -15,15 +17,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-typedef struct checking {
-    const hl_book *book;
-    hl_complaints *complaints;
-    hl_err spare; /* filled when there is no room for one more */
-    bool no_memory;
-} checking;
-
-/* Room for one more complaint; never NULL. */
-static hl_err *complain(checking *c)
+hl_err *hl__complain(hl_checking *c)
 {
     hl_complaints *all = c->complaints;
     if (!hl__grow((void **)&all->items, all->n, &all->room, sizeof *all->items)) {
@@ -33,17 +27,17 @@ static hl_err *complain(checking *c)
     return &all->items[all->n++];
 }
 
-static void check_words(checking *c, const hl_step *step)
+static void check_words(hl_checking *c, const hl_step *step)
 {
     const char *missing = step->ask[0] == '\0' ? "ask" : step->why[0] == '\0' ? "why" : NULL;
     if (missing != NULL) {
-        hl_err *err = complain(c);
+        hl_err *err = hl__complain(c);
         hl__fail(err, HL_E_RULE, "%s says no `%s`", step->id, missing);
         hl__todo(err, "tell the technician %s", step->ask[0] == '\0' ? "how it is read" : "what it is for");
         hl__at(err, step->origin.file, step->origin.line, 0);
     }
     if (step->source[0] == '\0' && !step->unsourced) {
-        hl_err *err = complain(c);
+        hl_err *err = hl__complain(c);
         hl__fail(err, HL_E_RULE, "%s names no source", step->id);
         hl__todo(err, "give `source`, or say `unsourced = true` for common practice");
         hl__at(err, step->origin.file, step->origin.line, 0);
@@ -99,7 +93,7 @@ static bool is_strong(const hl_book *book, const hl_adjuster *adjuster, const hl
     return false;
 }
 
-static void check_moves(checking *c, int a)
+static void check_moves(hl_checking *c, int a)
 {
     const hl_book *book = c->book;
     const hl_adjuster *adjuster = &book->adjusters[a];
@@ -113,7 +107,7 @@ static void check_moves(checking *c, int a)
             continue;
         if (!is_strong(book, adjuster, move) || is_acknowledged(book, a, move->step))
             continue;
-        hl_err *err = complain(c);
+        hl_err *err = hl__complain(c);
         hl__fail(err, HL_E_RULE, "the %s is for %s, but it spoils %s, which comes earlier", adjuster->title,
                  book->steps[home].id, book->steps[move->step].id);
         hl__todo(err, "change the order, or acknowledge { \"%s\", \"%s\", why = ... }", adjuster->id,
@@ -139,7 +133,7 @@ static bool masks_reach(const hl_book *book, int from, int goal, unsigned char *
     return false;
 }
 
-static void check_masks(checking *c)
+static void check_masks(hl_checking *c)
 {
     const hl_book *book = c->book;
     unsigned char *seen = calloc((size_t)book->n_steps + 1, 1);
@@ -151,7 +145,7 @@ static void check_masks(checking *c)
         memset(seen, 0, (size_t)book->n_steps);
         if (!masks_reach(book, s, s, seen))
             continue;
-        hl_err *err = complain(c);
+        hl_err *err = hl__complain(c);
         hl__fail(err, HL_E_RULE, "%s masks itself, by way of the steps that it masks", book->steps[s].id);
         hl__todo(err, "one of them must come first; take the other's `masks` out");
         hl__at(err, book->steps[s].origin.file, book->steps[s].origin.line, 0);
@@ -190,7 +184,76 @@ static bool contradicts(const hl_book *book, const hl_step *step, int pitch, hl_
     return (target->has_low && *value < target->low) || (target->has_high && *value > target->high);
 }
 
-static void check_targets(checking *c, const hl_step *step)
+/* ---- who made targets contradict each other ---------------------------------------------------- */
+
+/* The place of a file in the order of loading: a book stands before what it uses, and is laid over it. */
+static int find_depth(const hl_book *book, hl_origin at)
+{
+    int i = 0;
+    while (i < book->n_files && strcmp(book->files[i].file, at.file) != 0)
+        i++;
+    return i;
+}
+
+static bool is_later(const hl_book *book, hl_origin a, hl_origin b)
+{
+    const int x = find_depth(book, a), y = find_depth(book, b);
+    return x < y || (x == y && a.line > b.line);
+}
+
+/* The last entry that changed what the step must be, or NULL. */
+static const hl_change *find_change(const hl_step *step, bool formula)
+{
+    const hl_change *last = NULL;
+    for (int i = 0; i < step->n_changes; i++) {
+        const char *field = step->changes[i].field;
+        if (strcmp(field, "target") == 0 ||
+            (formula && (strcmp(field, "formula") == 0 || strcmp(field, "model") == 0)))
+            last = &step->changes[i];
+    }
+    return last;
+}
+
+/* All the changes that a contradiction may come from are told; the last one is where it stands. */
+static hl_origin tell_changes(const hl_book *book, const hl_step *step, hl_text *out)
+{
+    hl_origin at = step->origin;
+    const hl_formula *formula = step->formula;
+    int n = 0;
+    for (int i = -1; i < formula->n_vars; i++) {
+        if (i >= 0 && formula->vars[i].kind != HL_VAR_STEP)
+            continue;
+        const hl_step *other = i < 0 ? step : &book->steps[formula->vars[i].index];
+        const hl_change *change = find_change(other, i < 0);
+        if (change == NULL)
+            continue;
+        if (n == 0 || is_later(book, change->origin, at))
+            at = change->origin;
+        hl__text_add(out, n++ > 0 ? ", " : "changed: ");
+        hl__text_printf(out, "%s (%s:%d)", other->id, change->origin.file, change->origin.line);
+    }
+    hl__text_add(out, n > 0 ? "; " : "");
+    return at;
+}
+
+static void complain_of_targets(hl_checking *c, const hl_step *step, int pitch, hl_amount value, int n)
+{
+    hl_err *err = hl__complain(c);
+    hl_text text = {0}, changed = {0};
+    hl__text_amount(&text, value, step->unit, step->resolution, true);
+    hl__fail(err, HL_E_RULE,
+             "with all else at its aim, %s comes to %s at %s, outside its own target (%d notes)", step->id,
+             text.data != NULL ? text.data : "a value", hl_pitch_name(pitch), n);
+    const hl_origin at = tell_changes(c->book, step, &changed);
+    hl__todo(err, "targets contradict each other; %schange one of: %s",
+             changed.data != NULL ? changed.data : "", step->formula->text);
+    hl__at(err, at.file, at.line, 0);
+    c->no_memory |= text.failed || changed.failed;
+    hl__text_free(&text);
+    hl__text_free(&changed);
+}
+
+static void check_targets(hl_checking *c, const hl_step *step)
 {
     if (step->formula == NULL || step->skipped != NULL)
         return;
@@ -206,55 +269,45 @@ static void check_targets(checking *c, const hl_step *step)
             shown = value;
         }
     }
-    if (n == 0)
-        return;
-    hl_err *err = complain(c);
-    hl_text text = {0};
-    hl__text_amount(&text, shown, step->unit, step->resolution, true);
-    hl__fail(err, HL_E_RULE,
-             "with all else at its aim, %s comes to %s at %s, outside its own target (%d notes)", step->id,
-             text.data != NULL ? text.data : "a value", hl_pitch_name(first), n);
-    hl__todo(err, "targets contradict each other; change one of: %s", step->formula->text);
-    hl__at(err, step->origin.file, step->origin.line, 0);
-    c->no_memory |= text.failed;
-    hl__text_free(&text);
+    if (n > 0)
+        complain_of_targets(c, step, first, shown, n);
 }
 
-static void check_float(checking *c)
+static void check_float(hl_checking *c)
 {
     const hl_float *floats = &c->book->floats;
     if (floats->step < 0 || hl__floated_model(c->book) >= 0)
         return;
-    hl_err *err = complain(c);
+    hl_err *err = hl__complain(c);
     hl__fail(err, HL_E_RULE, "%s can't give way: no step's model ties it to others",
              c->book->steps[floats->step].id);
     hl__todo(err, "float a step that a `model` reads, or give a step a `model` that reads this one");
     hl__at(err, floats->origin.file, floats->origin.line, 0);
 }
 
-static void check_choices(checking *c)
+static void check_choices(hl_checking *c)
 {
     for (int i = 0; i < c->book->n_choices; i++) {
         const hl_chosen *choice = &c->book->choices[i];
         if (choice->uses > 0 || choice->n_changes == 0)
             continue;
         hl_origin at = choice->changes[choice->n_changes - 1].origin;
-        hl_err *err = complain(c);
+        hl_err *err = hl__complain(c);
         hl__fail(err, HL_E_RULE, "%s is chosen, and no step of this book goes by it", choice->id);
         hl__todo(err, "take the `choose` out, or the `change` that put another value in its place");
         hl__at(err, at.file, at.line, 0);
     }
 }
 
-static void complain_of(checking *c, const hl_diagnosis *diagnosis, const char *what, const char *todo)
+static void complain_of(hl_checking *c, const hl_diagnosis *diagnosis, const char *what, const char *todo)
 {
-    hl_err *err = complain(c);
+    hl_err *err = hl__complain(c);
     hl__fail(err, HL_E_RULE, "diagnosis %s %s", diagnosis->id, what);
     hl__todo(err, "%s", todo);
     hl__at(err, diagnosis->origin.file, diagnosis->origin.line, 0);
 }
 
-static void check_diagnosis(checking *c, int i)
+static void check_diagnosis(hl_checking *c, int i)
 {
     const hl_diagnosis *diagnosis = &c->book->diagnoses[i];
     if (diagnosis->source[0] == '\0')
@@ -269,7 +322,7 @@ static void check_diagnosis(checking *c, int i)
 
 hl_code hl_book_check(hl_complaints *complaints, const hl_book *book, hl_err *err)
 {
-    checking c = {.book = book, .complaints = complaints};
+    hl_checking c = {.book = book, .complaints = complaints};
     for (int s = 0; s < book->n_steps; s++) {
         check_words(&c, &book->steps[s]);
         check_targets(&c, &book->steps[s]);

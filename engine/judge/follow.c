@@ -113,3 +113,59 @@ void hl__follow(hl_audit *audit, const hl_table *table)
     }
     quiet_explained(audit);
 }
+
+/* ---- computed from what is wrong ----------------------------------------------------------------- */
+
+static bool masks(const hl_step *step, int other)
+{
+    for (int i = 0; i < step->n_masks; i++)
+        if (step->masks[i] == other)
+            return true;
+    return false;
+}
+
+/* The note's values with the failing ones among the step's readings at their aims; the first of those
+ * in the book's order, or -1. */
+static int put_right(const hl_audit *audit, const hl_table *table, const hl_finding *finding)
+{
+    const hl_step *step = &table->book->steps[finding->step];
+    int first = -1;
+    hl__table_values(table, finding->note, table->values);
+    for (int v = 0; v < step->formula->n_vars; v++) {
+        const hl_var *var = &step->formula->vars[v];
+        if (var->kind != HL_VAR_STEP || masks(step, var->index) ||
+            find_failing(audit, var->index, finding->note) == NULL)
+            continue;
+        table->values[var->index] =
+            (double)hl__table_target(table, var->index, finding->note)->aim / (double)HL_ONE;
+        first = first < 0 || var->index < first ? var->index : first;
+    }
+    return first;
+}
+
+static void hang_one(const hl_audit *audit, const hl_table *table, hl_finding *finding)
+{
+    bool assumed = false;
+    hl_amount value = 0;
+    int first = put_right(audit, table, finding);
+    if (first < 0 || hl__audit_mask(table, finding->step, finding->note) >= 0)
+        return;
+    double exact = hl__step_formula_value(table->book, table->sheet, finding->step, finding->note,
+                                          table->values, &assumed);
+    if (!hl__table_round(table, finding->step, exact, &value) || !passes(table, finding, value))
+        return;
+    finding->hangs = true;
+    finding->follows_step = first;
+}
+
+void hl__hang(hl_audit *audit, const hl_table *table)
+{
+    for (size_t i = 0; i < audit->n_findings; i++) {
+        hl_finding *finding = &audit->findings[i];
+        if (finding->step < 0 || finding->verdict != HL_FAIL || finding->follows)
+            continue;
+        const hl_step *step = &table->book->steps[finding->step];
+        if (step->kind == HL_DERIVED && step->n_fixes == 0)
+            hang_one(audit, table, finding);
+    }
+}

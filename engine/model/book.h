@@ -22,6 +22,12 @@ typedef struct hl_acknowledged {
     hl_origin origin;
 } hl_acknowledged;
 
+/* A move as it was before a later entry of the book was laid over it. */
+typedef struct hl_overlaid {
+    int adjuster;
+    hl_move was;
+} hl_overlaid;
+
 struct hl_book {
     hl_arena arena;
     const char *id, *title, *about;
@@ -38,6 +44,8 @@ struct hl_book {
     hl_float floats;
     hl_acknowledged *acknowledged;
     int n_acknowledged;
+    hl_overlaid *overlaid; /* in the order of the adjusters and their moves */
+    int n_overlaid;
     hl_diagnosis *diagnoses;
     int n_diagnoses;
     hl_chosen *choices;

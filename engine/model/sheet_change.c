@@ -3,9 +3,12 @@
  * "+1/4 turn", "-.25 mm", "raise 1/4 turn", "stronger", "done".  A bare amount is toward `more`,
  * for spreadsheets eat the plus sign. */
 #include "fail.h"
+#include "quantity.h"
 #include "sheet_parts.h"
 #include "suggest.h"
+#include "text.h"
 
+#include <stdio.h>
 #include <string.h>
 
 static char fold(char c)
@@ -56,6 +59,58 @@ static hl_code refuse_way(const hl_adjuster *adjuster, const char *text, hl_err 
                     adjuster->less, unit);
 }
 
+/* What a bare number was perhaps meant for: 38 for 3/8, with the stroke left out, and 5 for a five, as
+ * the trade calls .005 in.  False: nothing comes near that is within the reach. */
+static bool guess_bare(const hl_adjuster *adjuster, const hl_number *number, hl_shown *meant)
+{
+    int64_t whole = number->whole, up = whole / 10, down = whole % 10;
+    bool parts = down == 2 || down == 4 || down == 8;
+    if (number->fraction || number->decimals > 0) {
+        return false;
+    }
+    if (adjuster->unit == HL_TURN && whole < 100 && parts && up > 0 && up < down) {
+        snprintf(meant->text, sizeof meant->text, "%d/%d", (int)up, (int)down);
+        return HL_ONE * up / down <= adjuster->reach;
+    }
+    if (adjuster->unit == HL_MM && whole < 1000) {
+        snprintf(meant->text, sizeof meant->text, ".%03d in", (int)whole);
+        return whole * 25400 <= adjuster->reach;
+    }
+    return false;
+}
+
+/* More than the adjuster can do: says how the number was understood. */
+static hl_code refuse_far(const hl_adjuster *adjuster, const char *text, const hl_number *number,
+                          hl_amount given, hl_err *bad)
+{
+    hl_text amount = {0}, reach = {0};
+    hl_shown shown = hl__sheet_show(text), meant;
+    bool bare = strspn(text, "0123456789.,/+- \xE2\x88\x92") == strlen(text);
+    hl__text_amount(&amount, given < 0 ? -given : given, adjuster->unit, 0, true);
+    hl__text_amount(&reach, adjuster->reach, adjuster->unit, 0, true);
+    if (amount.failed || reach.failed) {
+        hl__no_memory(bad);
+    } else if (!bare) {
+        hl__fail(bad, HL_E_SHEET, "%s: %s is more than it can do; its reach is %s", adjuster->id, shown.text,
+                 reach.data);
+        hl__todo(bad, "check the unit");
+    } else {
+        hl__fail(bad, HL_E_SHEET, "%s: %s without a unit is %s, and its reach is %s", adjuster->id,
+                 shown.text, amount.data, reach.data);
+        if (guess_bare(adjuster, number, &meant)) {
+            hl__todo(bad, "did you mean %s?", meant.text);
+        } else {
+            hl__todo(bad, "%s",
+                     adjuster->unit == HL_TURN ? "write the part of a turn, such as 1/8"
+                     : adjuster->unit == HL_MM ? "write the unit with it, such as '.005 in'"
+                                               : "check the number");
+        }
+    }
+    hl__text_free(&amount);
+    hl__text_free(&reach);
+    return bad->code;
+}
+
 static hl_code read_amount(hl_sheet *sheet, const hl_adjuster *adjuster, hl_event *event, int way,
                            const char *text, hl_err *bad)
 {
@@ -74,11 +129,7 @@ static hl_code read_amount(hl_sheet *sheet, const hl_adjuster *adjuster, hl_even
     }
     if (code == HL_OK && adjuster->reach > 0 &&
         (event->amount > adjuster->reach || event->amount < -adjuster->reach)) {
-        hl_shown shown = hl__sheet_show(text);
-        hl__fail(bad, HL_E_SHEET, "%s: %s is more than it can do", adjuster->id, shown.text);
-        return hl__todo(bad,
-                        "write the unit with it, such as '.005 in' or '1/8 turn'; a bare number is in %s",
-                        hl_unit_name(adjuster->unit));
+        return refuse_far(adjuster, text, &number, event->amount, bad);
     }
     if (way < 0) {
         event->amount = -event->amount;

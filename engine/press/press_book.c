@@ -212,6 +212,10 @@ static const member acknowledged_members[] = {
     HAS(hl_acknowledged, origin, origin_shape)};
 static const shape acknowledged_shape = SHAPE(hl_acknowledged, acknowledged_members);
 
+static const member overlaid_members[] = {IS(WHOLE, hl_overlaid, adjuster),
+                                          HAS(hl_overlaid, was, move_shape)};
+static const shape overlaid_shape = SHAPE(hl_overlaid, overlaid_members);
+
 static const member float_members[] = {IS(WHOLE, hl_float, step), IS(AMOUNT, hl_float, within),
                                        HAS(hl_float, origin, origin_shape)};
 static const shape float_shape = SHAPE(hl_float, float_members);
@@ -237,6 +241,8 @@ static const member book_members[] = {
     HAS(hl_book, floats, float_shape),
     MANY(hl_book, acknowledged, acknowledged_shape),
     IS(WHOLE, hl_book, n_acknowledged),
+    MANY(hl_book, overlaid, overlaid_shape),
+    IS(WHOLE, hl_book, n_overlaid),
     MANY(hl_book, diagnoses, diagnosis_shape),
     IS(WHOLE, hl_book, n_diagnoses),
     MANY(hl_book, choices, chosen_shape),

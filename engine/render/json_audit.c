@@ -188,6 +188,12 @@ static void add_follows(hl_json *json, const hl_book *book, const hl_finding *fi
     hl__json_close(json, '}');
 }
 
+/* A computed fault that is none of its own as long as this step is out. */
+static void add_hangs(hl_json *json, const hl_book *book, const hl_finding *finding)
+{
+    hl__json_string(json, "hangs_on", finding->hangs ? book->steps[finding->follows_step].id : NULL);
+}
+
 /* A query belongs to no step. */
 static void add_finding(hl_json *json, const hl_audit *audit, const hl_finding *finding)
 {
@@ -210,6 +216,7 @@ static void add_finding(hl_json *json, const hl_audit *audit, const hl_finding *
     hl__json_bool(json, "model_differs", finding->model_differs);
     add_limit(json, "uncertainty", finding->guarded, finding->guard, step ? step->unit : HL_NO_UNIT);
     add_follows(json, audit->book, finding);
+    add_hangs(json, audit->book, finding);
     hl__json_open(json, "corrections", '[', finding->n_corrections == 0);
     for (int i = 0; i < finding->n_corrections; i++)
         add_correction(json, audit->book, finding->step, &finding->corrections[i]);
@@ -296,6 +303,31 @@ static void add_assumed_facts(hl_json *json, const hl_audit *audit)
     hl__json_close(json, ']');
 }
 
+/* What most readings imply of an assumed fact. */
+static void add_implied(hl_json *json, const hl_audit *audit)
+{
+    static const char *const colours[] = {"all", "naturals", "sharps"};
+    hl__json_open(json, "implied_facts", '[', false);
+    for (size_t i = 0; i < audit->n_implied; i++) {
+        const hl_implied *implied = &audit->implied[i];
+        const hl_fact *fact = &audit->book->facts[implied->fact];
+        hl__json_open(json, NULL, '{', true);
+        hl__json_string(json, "fact", fact->id);
+        hl__json_string(json, "notes", colours[implied->colour]);
+        hl__json_double(json, "assumed", implied->assumed);
+        hl__json_double(json, "implied", implied->implied);
+        hl__json_string(json, "unit", fact->unit);
+        hl__json_string(json, "step", audit->book->steps[implied->step].id);
+        hl__json_bool(json, "above", implied->above);
+        hl__json_bool(json, "instead", implied->instead);
+        hl__json_number(json, "compared", implied->compared);
+        hl__json_number(json, "differ", implied->differ);
+        hl__json_number(json, "agree", implied->agree);
+        hl__json_close(json, '}');
+    }
+    hl__json_close(json, ']');
+}
+
 hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *err)
 {
     hl_text text = {0};
@@ -321,6 +353,7 @@ hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *e
     add_float(&json, audit);
     add_strange(&json, audit);
     add_assumed_facts(&json, audit);
+    add_implied(&json, audit);
     hl__json_decision(&json, audit);
     hl__json_close(&json, '}');
     return hl__text_take(&text, out, size, err);
@@ -344,6 +377,8 @@ hl_code hl_error_json(char **out, size_t *size, const char *sheet, const hl_err 
     hl__json_open(&json, "read_again", '[', true);
     hl__json_close(&json, ']');
     hl__json_open(&json, "assumed_facts", '[', true);
+    hl__json_close(&json, ']');
+    hl__json_open(&json, "implied_facts", '[', true);
     hl__json_close(&json, ']');
     hl__json_decision(&json, NULL);
     hl__json_close(&json, '}');

@@ -102,6 +102,8 @@ int hl__count_queries(const hl_audit *audit);
 void hl__page_tally(hl_page *page);
 /* What this piano taught about its adjusters, and what it could not. */
 void hl__page_learned(hl_page *page);
+/* Which assumed fact the readings contradict, and what to write instead. */
+void hl__page_implied(hl_page *page);
 /* What "about" means here, and how to state the facts behind it. */
 void hl__page_assumed(hl_page *page);
 

@@ -64,7 +64,7 @@ static void add_failing_act(const hl_page *page, hl_text *out, const hl_group *o
     if (mask) {
         hl__text_safe(out, mask->title);
         hl__text_add(out, " first");
-    } else if (finding->follows) {
+    } else if (finding->follows || finding->hangs) {
         hl__text_safe(out, page->audit->book->steps[finding->follows_step].title);
         hl__text_add(out, " first");
     } else if (finding->word >= 0 && step->words[finding->word].todo[0]) {

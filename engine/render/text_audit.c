@@ -243,6 +243,7 @@ hl_code hl_audit_text(char **out, size_t *size, const hl_audit *audit, const hl_
     hl__page_sample(&page);
     hl__page_float(&page);
     hl__page_diagnoses(&page);
+    hl__page_implied(&page);
     print_steps(&page);
     print_queries(&page);
     hl__page_people(&page);

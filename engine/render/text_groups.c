@@ -58,7 +58,8 @@ bool hl__findings_alike(const hl_finding *a, const hl_finding *b)
         return false;
     if (a->model_differs != b->model_differs || (a->model_differs && a->model_assumed != b->model_assumed))
         return false;
-    if (a->follows != b->follows || (a->follows && a->follows_step != b->follows_step))
+    if (a->follows != b->follows || a->hangs != b->hangs ||
+        ((a->follows || a->hangs) && a->follows_step != b->follows_step))
         return false;
     if (a->presumed != b->presumed || (a->presumed && (a->presumed_adjuster != b->presumed_adjuster ||
                                                        a->presumed_step != b->presumed_step)))

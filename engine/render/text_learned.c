@@ -5,6 +5,7 @@
  * the book's formula times what was learned, so that every key keeps its own geometry. */
 #include "page.h"
 
+#include "implied.h"
 #include "number.h"
 #include "quantity.h"
 #include "sentence.h"
@@ -102,22 +103,13 @@ static bool pool_factor(const hl_audit *audit, int adjuster, int fact, double *f
 
 /* ---- lines to keep ------------------------------------------------------------------------- */
 
-/* To three digits: nobody turns or reads finer. */
-static double round_digits(double value)
-{
-    if (value == 0 || !isfinite(value))
-        return value;
-    double grain = pow(10, floor(log10(fabs(value))) - 2);
-    return round(value / grain) * grain;
-}
-
 static void add_fact_line(hl_text *out, const hl_fact *fact, const char *colour, double value)
 {
     hl__text_add(out, "# ");
     hl__text_safe(out, fact->id);
     hl__text_add(out, colour);
     hl__text_add(out, ": ");
-    hl__text_double(out, round_digits(value));
+    hl__text_double(out, hl__three_digits(value));
     hl__text_char(out, '\n');
 }
 
@@ -142,11 +134,11 @@ static void add_move(hl_text *out, const hl_step *step, const hl_formula *formul
     hl__text_add(out, " = ");
     if (formula->n_vars == 0) {
         double base = (double)hl__unit_scale(step->unit) / (double)HL_ONE;
-        hl__text_double(out, round_digits(hl__formula_value(formula, NULL) * factor / base));
+        hl__text_double(out, hl__three_digits(hl__formula_value(formula, NULL) * factor / base));
         return;
     }
     hl__text_char(out, '"');
-    hl__text_double(out, round_digits(factor));
+    hl__text_double(out, hl__three_digits(factor));
     hl__text_add(out, " * (");
     hl__text_safe(out, formula->text);
     hl__text_add(out, ")\"");

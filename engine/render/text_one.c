@@ -181,6 +181,16 @@ hl_code hl_reading_text(char **out, size_t *size, const hl_audit *audit, const h
     return take_phrase(&text, out, size, err);
 }
 
+hl_code hl_amount_text(char **out, size_t *size, const hl_audit *audit, int step_index, hl_amount value,
+                       hl_err *err)
+{
+    hl_text text = {0};
+    const hl_step *step = &audit->book->steps[step_index];
+    const hl_amount shown = step->resolution > 0 ? hl__round_to(value, step->resolution) : value;
+    hl__say_amount(&text, shown, step->unit, step->resolution);
+    return take_phrase(&text, out, size, err);
+}
+
 hl_code hl_target_text(char **out, size_t *size, const hl_audit *audit, int step_index, int note, hl_err *err)
 {
     hl_text text = {0};

@@ -220,6 +220,15 @@ static void add_following(const hl_page *page, hl_text *out, const hl_group *of)
     hl__text_add(out, ". Then read it again.");
 }
 
+/* A fault in name only, as long as what it is computed from is wrong. */
+static void add_hanging(const hl_page *page, hl_text *out, const hl_group *of)
+{
+    const hl_book *book = page->audit->book;
+    hl__text_add(out, " It is computed from ");
+    hl__text_safe(out, book->steps[of->members[0]->follows_step].title);
+    hl__text_add(out, ", which is out: no fault of its own yet.");
+}
+
 static hl_amount take_guard(const hl_finding *finding)
 {
     return finding->guard;
@@ -247,6 +256,8 @@ void hl__group_reason(const hl_page *page, hl_text *out, const hl_group *of)
             hl__text_add(out, " Then read it again.");
         else if (finding->follows)
             add_following(page, out, of);
+        else if (finding->hangs)
+            add_hanging(page, out, of);
         if (finding->model_differs)
             add_model_reason(page, out, of);
     } else if (finding->verdict == HL_STALE) {

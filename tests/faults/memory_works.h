@@ -104,7 +104,9 @@ static hl_code try_book_check(made *out, const bench *at, hl_err *err)
 {
     (void)out;
     hl_complaints complaints = {.n = 0};
-    const hl_code code = hl_book_check(&complaints, at->shop, err);
+    hl_code code = hl_book_check(&complaints, at->shop, err);
+    if (code == HL_OK)
+        code = hl_book_warn(&complaints, at->shop, err);
     hl_complaints_free(&complaints);
     return code;
 }

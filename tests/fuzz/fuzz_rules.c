@@ -80,6 +80,7 @@ static void check_book(const hl_book *book)
     PROMISE(hl_sheet_blank(&text, &size, book, &err) == HL_OK);
     hl_free(text);
     PROMISE(hl_book_check(&complaints, book, &err) == HL_OK);
+    PROMISE(hl_book_warn(&complaints, book, &err) == HL_OK);
     hl_complaints_free(&complaints);
 }
 

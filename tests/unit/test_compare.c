@@ -72,6 +72,40 @@ static void when_the_two_differ(void **state)
     }
 }
 
+/* A gauge that the sheet states goes before the book's; reckoned as above.  Nobody reads finer than the
+ * resolution, whatever is stated. */
+static void the_sheet_states_the_gauge(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *head, *reading;
+        bool differs;
+    } cases[] = {
+        /* .3^2 + .05^2 + .02^2 + .02^2: 0.3055 */
+        {"# gauge aftertouch: 0.3 mm\n", "1.405", false},
+        {"# gauge aftertouch: 0.3 mm\n", "1.406", true},
+        /* .05^2 + .2^2 + .02^2 + .02^2: 0.2081 */
+        {"# gauge key_dip: 0.2 mm\n", "1.308", false},
+        {"# gauge key_dip: 0.2 mm\n", "1.309", true},
+        /* a fifth of the blow's 1 mm: .05^2 + .05^2 + .2^2 + .02^2: 0.2131 */
+        {"# gauge blow: 1 mm\n", "1.313", false},
+        {"# gauge blow: 1 mm\n", "1.314", true},
+        {"# gauge aftertouch: 0.001 mm\n", "1.176", false},
+        {"# gauge aftertouch: 0.001 mm\n", "1.177", true},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[256];
+        strcpy(text, cases[i].head);
+        strcat(text, HEADS "C4,key_dip,10\nC4,blow,46\nC4,let_off,1.5\nC4,aftertouch,");
+        strcat(text, cases[i].reading);
+        strcat(text, "\n");
+        judged j = judge(text);
+        if (see(&j, "aftertouch", "C4")->model_differs != cases[i].differs)
+            fail_msg("%s%s", cases[i].head, cases[i].reading);
+        put_away(&j);
+    }
+}
+
 static void when_nothing_can_be_compared(void **state)
 {
     (void)state;
@@ -116,9 +150,8 @@ static void an_assumed_ratio_is_told(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(what_the_model_says),
-        cmocka_unit_test(when_the_two_differ),
-        cmocka_unit_test(when_nothing_can_be_compared),
+        cmocka_unit_test(what_the_model_says),        cmocka_unit_test(when_the_two_differ),
+        cmocka_unit_test(the_sheet_states_the_gauge), cmocka_unit_test(when_nothing_can_be_compared),
         cmocka_unit_test(an_assumed_ratio_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

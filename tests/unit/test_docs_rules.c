@@ -126,6 +126,7 @@ static void check_book(const char *name, const hl_book *book)
     hl_complaints complaints = {0};
     hl_err err;
     assert_int_equal(hl_book_check(&complaints, book, &err), HL_OK);
+    assert_int_equal(hl_book_warn(&complaints, book, &err), HL_OK);
     assert_silent(&complaints, name);
     hl_complaints_free(&complaints);
 }

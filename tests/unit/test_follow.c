@@ -53,6 +53,79 @@ static void a_derived_step_follows_from_its_readings(void **state)
     put_away(&j);
 }
 
+/* ---- computed from what is wrong ----------------------------------------------------------------- */
+
+/* Friction is half of down less up (D. Stanwood, 1996), at most 16 in the small book, which names nothing
+ * for it; aims 50 and 25.  All numbers are arithmetic. */
+static void a_number_made_of_a_wrong_one_is_no_second_fault(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *what, *rows, *hangs_on;
+    } cases[] = {
+        {"18, and 12 with the downweight at its aim", "C4,downweight,62\nC4,upweight,26\n", "downweight"},
+        {"18, and 15 with the upweight at its aim", "C4,downweight,55\nC4,upweight,19\n", "upweight"},
+        {"both are out: the first of the book", "C4,downweight,60\nC4,upweight,19\n", "downweight"},
+        {"17.5 of readings that pass: its own fault", "C4,downweight,55\nC4,upweight,20\n", NULL},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[128] = HEADS;
+        strcat(text, cases[i].rows);
+        judged j = judge(text);
+        const hl_finding *friction = see(&j, "friction", "C4");
+        assert_int_equal(friction->verdict, HL_FAIL); /* it stays out until it is right */
+        assert_false(friction->follows);
+        if (friction->hangs != (cases[i].hangs_on != NULL) ||
+            (friction->hangs && friction->follows_step != small_step(j.book, cases[i].hangs_on)))
+            fail_msg("%s", cases[i].what);
+        put_away(&j);
+    }
+}
+
+static void what_would_stay_out_is_a_fault_of_its_own(void **state)
+{
+    (void)state;
+    hl_book *book = small_book();
+    hl_step *friction = &book->steps[small_step(book, "friction")];
+    hl_target *targets = malloc((HL_PITCHES + 1) * sizeof *targets);
+    assert_non_null(targets);
+    for (int i = 0; i <= HL_PITCHES; i++) {
+        targets[i] = friction->targets[i];
+        targets[i].high = G(11); /* with the downweight at its aim it comes to 12 */
+    }
+    friction->targets = targets;
+    judged j = judge_by(book, HEADS "C4,downweight,62\nC4,upweight,26\n");
+    assert_int_equal(see(&j, "friction", "C4")->verdict, HL_FAIL);
+    assert_false(see(&j, "friction", "C4")->hangs);
+    put_away(&j);
+    free(targets);
+}
+
+/* A book in which friction comes first: its masked readings are not to be seen to before it. */
+static void what_comes_first_hangs_on_nothing(void **state)
+{
+    (void)state;
+    hl_book *book = small_book();
+    const int masked[] = {small_step(book, "downweight")};
+    book->steps[small_step(book, "friction")].masks = masked;
+    book->steps[small_step(book, "friction")].n_masks = 1;
+    judged j = judge_by(book, HEADS "C4,downweight,62\nC4,upweight,26\n");
+    assert_false(see(&j, "friction", "C4")->hangs);
+    put_away(&j);
+}
+
+static void what_the_book_can_adjust_is_not_left_for_later(void **state)
+{
+    (void)state;
+    hl_book *book = small_book();
+    const int lead[] = {small_adjuster(book, "key_lead")};
+    book->steps[small_step(book, "friction")].fixes = lead;
+    book->steps[small_step(book, "friction")].n_fixes = 1;
+    judged j = judge_by(book, HEADS "C4,downweight,62\nC4,upweight,26\n");
+    assert_false(see(&j, "friction", "C4")->hangs);
+    put_away(&j);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -60,6 +133,10 @@ int main(void)
         cmocka_unit_test(with_a_good_blow_it_is_the_paper),
         cmocka_unit_test(a_cure_that_is_not_enough_leaves_the_correction),
         cmocka_unit_test(a_derived_step_follows_from_its_readings),
+        cmocka_unit_test(a_number_made_of_a_wrong_one_is_no_second_fault),
+        cmocka_unit_test(what_would_stay_out_is_a_fault_of_its_own),
+        cmocka_unit_test(what_comes_first_hangs_on_nothing),
+        cmocka_unit_test(what_the_book_can_adjust_is_not_left_for_later),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

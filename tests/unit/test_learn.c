@@ -32,6 +32,17 @@ static void three_that_agree_are_used(void **state)
     put_away(&j);
 }
 
+/* The sheet says what its gauge is good to: 5 mm can't tell 3 mm from the book's 2.5. */
+static void the_sheet_states_the_gauge(void **state)
+{
+    (void)state;
+    judged j = judge("# gauge blow: 5 mm\n" HEADS THREE);
+    const hl_learned *learned = learned_of(&j, "capstan", "blow");
+    assert_false(learned->used);
+    assert_int_equal(learned->why, HL_LEARNED_NOISE);
+    put_away(&j);
+}
+
 /* The same effect in what follows from blow: 12 mm a turn are 2.4 mm of aftertouch.  Its model has
  * an assumed ratio, so that correction is learned and assumed. */
 static void what_follows_by_a_model_is_learned_with_it(void **state)
@@ -264,6 +275,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(three_that_agree_are_used),
+        cmocka_unit_test(the_sheet_states_the_gauge),
         cmocka_unit_test(what_follows_by_a_model_is_learned_with_it),
         cmocka_unit_test(staleness_goes_by_what_was_learned),
         cmocka_unit_test(what_is_not_learned_from),

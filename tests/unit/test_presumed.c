@@ -39,6 +39,33 @@ static void a_changed_reading_gives_an_adjustment_away(void **state)
     put_away(&j);
 }
 
+/* A gauge of 0.5 mm, stated by the sheet: two readings may differ by 0.707 mm and mean nothing. */
+static void the_sheet_states_the_gauge(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *head, *reading;
+        size_t n;
+    } cases[] = {
+        {"", "C4,blow,45.3,,\n", 1},
+        {"# gauge blow: 0.5 mm\n", "C4,blow,45.3,,\n", 0},
+        {"# gauge blow: 0.5 mm\n", "C4,blow,45.2,,\n", 1},
+        {"# gauge key_dip: 0.5 mm\n", "C4,blow,45.3,,\n", 1}, /* another step's */
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[512];
+        size_t n = 0;
+        strcpy(text, cases[i].head);
+        strcat(text, PLAIN NOTE);
+        strcat(text, cases[i].reading);
+        judged j = judge(text);
+        hl_audit_presumed(j.audit, &n);
+        if (n != cases[i].n)
+            fail_msg("%s%s", cases[i].head, cases[i].reading);
+        put_away(&j);
+    }
+}
+
 static void what_presumes_an_adjustment(void **state)
 {
     (void)state;
@@ -189,6 +216,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_changed_reading_gives_an_adjustment_away),
+        cmocka_unit_test(the_sheet_states_the_gauge),
         cmocka_unit_test(what_presumes_an_adjustment),
         cmocka_unit_test(one_presumption_explains_what_follows),
         cmocka_unit_test(a_recorded_turn_is_not_called_presumed),

@@ -24,6 +24,9 @@ static void check_book(const hl_book *book)
     tell(&complaints);
     if (complaints.n > 0)
         fail_msg("%s: %zu complaints", hl_book_id(book), complaints.n);
+    assert_int_equal(hl_book_warn(&complaints, book, &err), HL_OK);
+    tell(&complaints);
+    assert_int_equal(complaints.n, 0);
     assert_true(hl_book_n_steps(book) > 40); /* grand and upright have about 50: none was lost */
     hl_complaints_free(&complaints);
 }
