@@ -8,6 +8,7 @@
 
 #include "audit.h"
 #include "fail.h"
+#include "guarded.h"
 #include "verdict.h"
 
 #include <math.h>
@@ -38,7 +39,9 @@ static bool read_value(const hl_audit *audit, const char *id, int note, hl_amoun
     if (f == NULL || !f->has_value || (f->verdict != HL_PASS && f->verdict != HL_FAIL))
         return false;
     const hl_step *step = &audit->book->steps[f->step];
-    hl_amount bears = step->gauge > step->resolution ? step->gauge : step->resolution;
+    hl_gauge_from from;
+    const hl_amount gauge = hl__gauge_reading(audit->sheet, audit->book, f->step, &from);
+    const hl_amount bears = gauge > step->resolution ? gauge : step->resolution;
     if (f->moved > bears || f->moved < -bears)
         return false;
     *value = f->value;

@@ -1,4 +1,5 @@
 /* plan_attempt.c - one question put to the solver: these readings, these adjusters (layer: judge). */
+#include "guarded.h"
 #include "plan.h"
 
 #include <math.h>
@@ -23,12 +24,25 @@ static bool is_named(const hl_planner *planner, const hl_plan_row *row, int adju
     return false;
 }
 
-/* Nobody buys blow with balance papers: what the book sets before the first fault, and passes, is not
- * moved for the sake of something else. */
-static bool is_for_sale(const hl_problem *problem, int adjuster)
+/* A reading that nobody took, or that means nothing yet, may be right: it is not moved blind. */
+static bool is_unread(const hl_problem *problem, const hl_planner *planner, int step)
 {
-    for (int i = 0; i < problem->n_rows && !problem->rows[i].fails; i++)
-        if (moves_by(problem, adjuster, problem->rows[i].step))
+    const hl_step *of = &planner->book->steps[step];
+    return of->kind == HL_MEASURED && of->skipped == NULL && hl__problem_row(problem, step) == NULL &&
+           hl__table_holds(&planner->table, step, problem->note) &&
+           hl__sheet_applies(planner->sheet, of, problem->note);
+}
+
+/* Nobody buys blow with balance papers: what the book sets before the first fault, and passes or was not
+ * read, is not moved for the sake of something else. */
+static bool is_for_sale(const hl_problem *problem, const hl_planner *planner, int adjuster)
+{
+    int first = 0;
+    while (first < problem->n_rows && !problem->rows[first].fails)
+        if (moves_by(problem, adjuster, problem->rows[first++].step))
+            return false;
+    for (int step = 0; first < problem->n_rows && step < problem->rows[first].step; step++)
+        if (moves_by(problem, adjuster, step) && is_unread(problem, planner, step))
             return false;
     return true;
 }
@@ -46,7 +60,7 @@ static bool is_wanted(const hl_problem *problem, const hl_planner *planner, int 
             return true;
         moves = true;
     }
-    return all_movers && moves && is_for_sale(problem, adjuster);
+    return all_movers && moves && is_for_sale(problem, planner, adjuster);
 }
 
 static void activate(const hl_problem *problem, int adjuster)
@@ -88,18 +102,21 @@ static hl_amount find_size(hl_amount amount)
 }
 
 /* The yardstick of closeness: never finer than what the reading can tell. */
-static hl_amount find_half(const hl_step *step, const hl_target *limits)
+static hl_amount find_half(const hl_planner *planner, int index, const hl_target *limits)
 {
+    const hl_step *step = &planner->book->steps[index];
+    hl_gauge_from from;
+    const hl_amount gauge = hl__gauge_reading(planner->sheet, planner->book, index, &from);
     hl_amount half = 0;
     if (limits->has_low && limits->has_high)
         half = (limits->high - limits->low) / 2;
     else
         half = find_size(limits->aim - (limits->has_low ? limits->low : limits->high));
-    half = half > step->gauge ? half : step->gauge;
+    half = half > gauge ? half : gauge;
     return half > step->resolution ? half : step->resolution;
 }
 
-static hl_solve_step make_row(const hl_plan_row *row, const hl_step *step, const hl_target *limits, bool hard)
+static hl_solve_step make_row(const hl_plan_row *row, hl_amount half, const hl_target *limits)
 {
     bool open = !limits->has_low || !limits->has_high;
     return (hl_solve_step){.reading = row->reading,
@@ -110,8 +127,7 @@ static hl_solve_step make_row(const hl_plan_row *row, const hl_step *step, const
                            .has_high = limits->has_high,
                            /* on its open side a reading is as good as its aim */
                            .has_aim = !open || row->fails,
-                           .half = find_half(step, limits),
-                           .hard = hard,
+                           .half = half,
                            .keep = !row->fails};
 }
 
@@ -137,28 +153,18 @@ static bool is_sound(const hl_solve_step *row)
            (!row->has_high || find_size(row->high) <= HL_SOLVE_MOST_READ);
 }
 
-/* The line that neighbours share, and what the book sets before the first fault, are not for sale. */
-static bool is_hard(const hl_problem *problem, const hl_plan_row *row, const hl_step *step)
-{
-    for (int i = 0; i < problem->n_rows && !row->fails; i++)
-        if (problem->rows[i].active && problem->rows[i].fails)
-            return step->even > 0 || row->step < problem->rows[i].step;
-    return false;
-}
-
 /* A row that can't be reckoned with is left out here, and told of as refused. */
 static void fill_rows(hl_attempt *out, hl_solve_step *rows, const hl_problem *problem, hl_planner *planner)
 {
     out->n_steps = 0;
     for (int i = 0; i < problem->n_rows; i++) {
         const hl_plan_row *row = &problem->rows[i];
-        const hl_step *step = &planner->book->steps[row->step];
         bool floats = out->ways.floats && row->step == planner->book->floats.step;
         if (!row->active || out->n_steps == HL_SOLVE_STEPS)
             continue;
         hl_target limits = hl__problem_limits(planner, problem, row, floats);
         hl_solve_step *made = &rows[out->n_steps];
-        *made = make_row(row, step, &limits, is_hard(problem, row, step));
+        *made = make_row(row, find_half(planner, row->step, &limits), &limits);
         if (out->ways.by_model && !put_model(planner, problem, row->step, &made->reading))
             continue;
         if (is_sound(made))
