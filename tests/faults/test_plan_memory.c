@@ -6,10 +6,12 @@
 #include "planned.h"
 #include "short_memory.h"
 
-/* Something of everything: a line, a conflict, geometry, work by feel, a masked reading, parts. */
-static const char FAULTS[] = "C4,blow,48\nC4,aftertouch,0.7\nD4,repetition,weak\nE4,aftertouch,0.2\n"
-                             "F4,key_dip,10.3\nF4,aftertouch,1.4\nG4,key_level,-0.5\nA4,downweight,58\n"
-                             "A4,upweight,20\nC5,let_off,over\n";
+/* Something of everything: a line, a conflict, geometry, work by feel, a dip that waits until its key is
+ * level, a blow that lands a hair from its neighbours, parts. */
+static const char FAULTS[] =
+    "C4,blow,48\nC4,aftertouch,0.7\nD4,repetition,weak\nE4,aftertouch,0.2\n"
+    "F4,key_dip,10.3\nF4,aftertouch,1.4\nG4,key_level,-0.5\nA4,downweight,58\n"
+    "A4,upweight,20\nC5,let_off,over\nD5,key_level,-0.5\nD5,key_dip,9.5\nF5,blow,48\n";
 
 static hl_code plan_and_print(const hl_audit *audit, char **json, hl_err *err)
 {
@@ -33,7 +35,12 @@ static hl_code plan_and_print(const hl_audit *audit, char **json, hl_err *err)
 static void test_every_allocation_of_a_plan_may_fail(void **state)
 {
     (void)state;
-    judged j = judge_finished(small_book(), FAULTS);
+    hl_book *book = small_book();
+    int *masks = hl__arena_array(&book->arena, 1, sizeof *masks);
+    masks[0] = small_step(book, "key_dip");
+    book->steps[small_step(book, "key_level")].masks = masks;
+    book->steps[small_step(book, "key_level")].n_masks = 1;
+    judged j = judge_finished(book, FAULTS);
     char *whole = NULL;
     hl_err err = {0};
     const long before = memory_asked;

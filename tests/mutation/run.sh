@@ -3,12 +3,14 @@
 # the tests that belong to the file, the quick ones first: killed, or survived.  Some minutes a file; not
 # part of CI.
 #
-#   run.sh [FILE...]      names in engine/judge without .c; else all of them
-#   JOBS=2 run.sh plan    so many mutants at once; else one a core
-#   EVERY=5 run.sh        only every fifth mutant
+#   bash run.sh [FILE...]      names in engine/judge without .c; else all of them
+#   JOBS=2 bash run.sh plan    so many mutants at once; else one a core
+#   EVERY=5 bash run.sh        only every fifth mutant
+#   AGAIN=LOG bash run.sh plan     after tests were added: of what LOG, printed by an earlier run over the
+#                                  same source, says survived; the others count as they did
 #
 # equivalent.tsv lists mutants that no test can tell from the original, each with the reason; they are
-# not made.
+# not made.  A change that a line offers more than once has its place behind it: "|| -> && #2".
 # Works in a copy.  Ends with 1 when fewer than 90 of 100 are killed.
 set -u
 root=$(cd "$(dirname "$0")/../.." && pwd)
@@ -17,6 +19,7 @@ work=$(mktemp -d) || exit 2
 trap 'rm -rf "$work"' EXIT
 CC=${CC:-cc}
 jobs=${JOBS:-$(nproc)}
+again=${AGAIN:+$(realpath "$AGAIN")}
 files=("$@")
 if [ $# -eq 0 ]; then
     files=(verdict stale even)
@@ -43,7 +46,9 @@ export ASAN_OPTIONS=detect_leaks=0
 lua_flags=$(pkg-config --cflags lua5.4)
 lua=$(pkg-config --libs lua5.4)
 includes=$(for layer in . base model host judge render cli; do echo "-Iengine/$layer"; done)
-flags="-std=c17 -D_POSIX_C_SOURCE=200809L -UNDEBUG -O1 -fsanitize=address -DHAMMERLINE_NO_WALLS -w $includes $lua_flags -Itests/unit"
+flags="-std=c17 -D_POSIX_C_SOURCE=200809L -UNDEBUG -O1 -fsanitize=address,bounds -fno-sanitize-recover=bounds -DHAMMERLINE_NO_WALLS -w $includes $lua_flags -Itests/unit"
+# Books are opened anew, not taken as they were pressed.
+printf '#include "pressed.h"\nconst hl_pressed hl__pressed[] = {{0, 0, 0}};\nconst int hl__n_pressed = 0;\n' > engine/host/unpressed.c
 printf '#define RULES_FOLDER "%s/rules"\n#define SHEETS_FOLDER "%s/sheets"\n' "$work" "$work" > folders.h
 flags="$flags -include $work/folders.h"
 export CC flags lua work here
@@ -67,13 +72,13 @@ link() {
     case $1 in
     golden)
         # shellcheck disable=SC2086
-        $CC -fsanitize=address cli/*.o ${3:-} libwhole.a $lua -lm -lpthread -o "cli/bin/$(basename "$2")" 2> /dev/null
+        $CC -fsanitize=address,bounds cli/*.o ${3:-} libwhole.a $lua -lm -lpthread -o "cli/bin/$(basename "$2")" 2> /dev/null
         return
         ;;
     *memory*) short=-Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc ;;
     esac
     # shellcheck disable=SC2086
-    $CC -fsanitize=address "objects/tests_unit_$1.c.o" objects/tests_unit_small_book.c.o ${3:-} libwhole.a $lua \
+    $CC -fsanitize=address,bounds "objects/tests_unit_$1.c.o" objects/tests_unit_small_book.c.o ${3:-} libwhole.a $lua \
         $short -lcmocka -ljansson -lgsl -lgslcblas -lm -lpthread -o "$2" 2> /dev/null
 }
 run() { # TEST PROGRAM
@@ -122,13 +127,22 @@ for file in "${files[@]}"; do
         FILENAME ~ /equivalent/ { if ($1 == file) known[$2 "\t" $3] = 1; next }
         FILENAME ~ /engine/ { gsub(/^[ \t]+|[ \t]+$/, ""); line[FNR] = $0; next }
         { text = ($3 ~ /^dropped/ ? line[$2 - 1] " " : "") line[$2] }
-        ($3 "\t" text) in known { same++; next }
+        { nth = $3 " #" ++seen[$2 "\t" $3] }
+        ($3 "\t" text) in known || (nth "\t" text) in known { same++; next }
         n++ % every == 0 { print $1 "\t" $2 "\t" $3 }
         END { print same + 0 > "same" }' "$here/equivalent.tsv" "engine/judge/$file.c" all-mutants > mutants
+    before=0
+    if [ -n "$again" ]; then
+        while IFS=$'\t' read -r number line what; do
+            grep -qF "survived: $file.c:$line: $what: " "$again" && printf '%s\t%s\t%s\n' "$number" "$line" "$what"
+        done < mutants > left
+        before=$(($(wc -l < mutants) - $(wc -l < left)))
+        mv left mutants
+    fi
     export file
     # shellcheck disable=SC2016 # the inner shell expands them
     tr '\t' '\n' < mutants | xargs -r -d '\n' -n 3 -P "$jobs" bash -c 'try "$file" "$@"' - > result
-    k=$(grep -c '^killed' result) s=$(grep -c '^survived' result)
+    k=$((before + $(grep -c '^killed' result))) s=$(grep -c '^survived' result)
     echo "$file.c: $k killed, $s survived, $(grep -c '^unbuilt' result) not built, $(cat same) known to be the same"
     grep '^survived' result | sort -t "$(printf '\t')" -k 2n | while IFS="$(printf '\t')" read -r _ _ place what; do
         echo "  survived: $place: $what: $(sed -n "${place#*:}s/^ *//p" "engine/judge/$file.c")"

@@ -2,20 +2,10 @@
  *
  * Figures are arithmetic: a capstan turn moves blow by -10 mm and aftertouch by +2 mm; front paper of
  * t takes t * 250/230 off the dip, and off the aftertouch; blow may stand 0.75 mm from its neighbours. */
+#include "changed_book.h"
 #include "planned.h"
 
 #include <stdio.h>
-
-static hl_target *targets_of(hl_book *book, const char *step)
-{
-    return (hl_target *)book->steps[small_step(book, step)].targets;
-}
-
-static void set_target(hl_book *book, const char *step, hl_target target)
-{
-    for (int i = 0; i <= HL_PITCHES; i++)
-        targets_of(book, step)[i] = target;
-}
 
 /* ---- options ----------------------------------------------------------------------------------- */
 
@@ -72,12 +62,15 @@ static void a_slip_in_a_name_is_answered_with_the_right_one(void **state)
 {
     (void)state;
     static const char *const adjuster[] = {"capstans"}, *const step[] = {"blov"},
+                             *const first_adjuster[] = {"front_punchin"}, *const first_step[] = {"key_heigt"},
                              *const strange[] = {"xyzzyx"};
     const struct {
         hl_plan_options options;
         const char *says;
-    } cases[] = {{{.without = adjuster, .n_without = 1}, "'capstan'"},
-                 {{.lines = step, .n_lines = 1}, "'blow'"},
+    } cases[] = {{{.without = adjuster, .n_without = 1}, "mean 'capstan'"},
+                 {{.without = first_adjuster, .n_without = 1}, "mean 'front_punching'"},
+                 {{.lines = step, .n_lines = 1}, "mean 'blow'"},
+                 {{.lines = first_step, .n_lines = 1}, "mean 'key_height'"},
                  {{.without = strange, .n_without = 1}, "front_punching"}};
     judged j = judge_finished(small_book(), "");
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
@@ -86,6 +79,15 @@ static void a_slip_in_a_name_is_answered_with_the_right_one(void **state)
         assert_int_equal(hl_plan_run(&plan, j.audit, &cases[i].options, &err), HL_E_USAGE);
         if (strstr(err.todo, cases[i].says) == NULL)
             fail_msg("%s", err.todo);
+    }
+    for (int n = 0; n < 2; n++) { /* of a book with no adjuster, and with one */
+        hl_plan *plan = NULL;
+        hl_err err = {0};
+        const int all = j.book->n_adjusters;
+        j.book->n_adjusters = n;
+        assert_int_equal(hl_plan_run(&plan, j.audit, &cases[4].options, &err), HL_E_USAGE);
+        assert_non_null(strstr(err.todo, n == 0 ? "such as none" : "such as front_punching"));
+        j.book->n_adjusters = all;
     }
     put_away(&j);
 }

@@ -61,6 +61,20 @@ static void capstan_moves_key_height(hl_book *book)
     ((hl_move *)book->adjusters[small_adjuster(book, "capstan")].moves)->step = 0;
 }
 
+/* What follows from the first step, and a first step that follows from others (in a real book it would be
+ * another; only the place counts). */
+static void friction_follows_key_height(hl_book *book)
+{
+    capstan_moves_key_height(book);
+    book->steps[small_step(book, "friction")].formula = small_formula(book, "key_height");
+}
+
+static void key_height_follows_downweight(hl_book *book)
+{
+    book->steps[0].kind = HL_DERIVED;
+    book->steps[0].formula = small_formula(book, "downweight");
+}
+
 /* A screw for all notes that upsets what is read once. */
 static void capstan_upsets_una_corda(hl_book *book)
 {
@@ -142,6 +156,16 @@ static const struct {
      "balance_weight", "C4", STALE, G(-2.5), false},
     {"left out: the first row of the sheet has gone, too", weights_left_out,
      "C4,downweight,52\nC4,key_lead,+5\nC4,upweight,28\n", "balance_weight", "C4", STALE, G(-2.5), false},
+    {"derived: from a reading that has gone, though what follows has not gone far", no_change,
+     BOTH "C4,key_lead,+1.5\nC4,upweight,26\n", "balance_weight", "C4", STALE, G(-.75), false},
+    {"left out: the first row, gone by little", weights_left_out,
+     "C4,downweight,52\nC4,key_lead,+1.5\nC4,upweight,26\n", "balance_weight", "C4", STALE, G(-.75), false},
+    {"derived from the first step of the book", friction_follows_key_height,
+     "C4,key_height,63.5\nC4,capstan,+1/8 turn\n", "friction", "C4", STALE, MM(-1.25), false},
+    {"the first step of the book, derived", key_height_follows_downweight, BOTH "C4,key_lead,+5\n",
+     "key_height", "C4", STALE, G(-5), false},
+    {"derived: not from what it does not name", capstan_moves_key_height,
+     BOTH "C4,key_height,63.5\nC4,capstan,+1/8 turn\n", "balance_weight", "C4", PASS, 0, false},
     {"left out, and moved nobody knows how far", weights_left_out, BOTH "C4,key_lead,done\n",
      "balance_weight", "C4", STALE, 0, false},
     {"left out, and the difference stays", weights_left_out, BOTH "C4,key_lead,+5\n", "friction", "C4", STALE,
