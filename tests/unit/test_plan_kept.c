@@ -146,6 +146,22 @@ static void a_level_that_nobody_read_is_not_sold_for_blow(void **state)
     }
 }
 
+/* Where the book leaves level and dip out, nobody will read them, and a natural has no sharp's height; the
+ * key height is unread, but papers do not move it (here).  So the papers may be had. */
+static void what_is_never_read_bars_nothing(void **state)
+{
+    (void)state;
+    static const char *const without[] = {"capstan"};
+    const hl_plan_options options = {.without = without, .n_without = 1};
+    hl_book *book = small_book();
+    book->steps[small_step(book, "key_level")].skipped = "not here";
+    book->steps[small_step(book, "key_dip")].skipped = "not here";
+    planned p = plan_judged(judge_by(book, HEADS "F4,blow,49\n"), &options);
+    assert_true(moved(&p, "F4", "balance_punching") > 0);
+    assert_null(unmet(&p, "F4", "blow"));
+    put_plan_away(&p);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -157,6 +173,7 @@ int main(void)
         cmocka_unit_test(a_float_for_nothing_is_none),
         cmocka_unit_test(a_large_reach_does_no_harm),
         cmocka_unit_test(a_level_that_nobody_read_is_not_sold_for_blow),
+        cmocka_unit_test(what_is_never_read_bars_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
