@@ -263,7 +263,9 @@ typedef struct hl_shelf {
 } hl_shelf;
 
 /* Open the book `name`: an id looked for in the shelf's folders, or, when it holds a '/' or ends
- * in ".lua", a path.  Lua runs here and is closed before this returns. */
+ * in ".lua", a path.  Lua runs here and is closed before this returns; for a shipped book whose files
+ * stand unchanged in the shelf, and no limits are stated, it need not: that one was opened when the
+ * library was built. */
 hl_code hl_book_open(hl_book **out, const char *name, const hl_shelf *shelf, hl_err *err);
 void hl_book_free(hl_book *book);
 
