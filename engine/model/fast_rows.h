@@ -79,7 +79,7 @@ typedef struct hl_fast_form {
     hl_unit *units;                   /* [n_steps]: that unit */
     hl_fast_key names[HL_FLAT_NOTES]; /* of the notes; size 0: no such note */
     hl_fast_key *ids;                 /* [n_steps] */
-    int *follows;                     /* [n_steps]: the step that came after it last (a guess, checked) */
+    int (*follows)[2];                /* [n_steps]: the steps that came after it last (guesses, checked) */
 } hl_fast_form;
 
 /* From the header row of a sheet whose head has been read; memory from the arena.  False: its rows are

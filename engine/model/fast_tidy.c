@@ -14,7 +14,8 @@ static bool find_step(const hl_fast_form *form, int *step, const char *at)
     for (int i = 0; i < form->book->n_steps; i++) {
         if (hl__fast_is(&form->ids[i], at, form->separator)) {
             if (*step >= 0) {
-                form->follows[*step] = i;
+                form->follows[*step][1] = form->follows[*step][0];
+                form->follows[*step][0] = i;
             }
             *step = i;
             return true;
@@ -23,12 +24,15 @@ static bool find_step(const hl_fast_form *form, int *step, const char *at)
     return false;
 }
 
-/* Rows mostly keep an order: what came after a step last comes after it again. */
-static bool read_step(const hl_fast_form *form, int *step, const char **at)
+/* Rows mostly keep an order: what came after a step last comes after it again.  Sharps and naturals have
+ * steps of their own, so there are two that may come. */
+static inline bool read_step(const hl_fast_form *form, int *step, const char **at)
 {
-    const int guess = *step >= 0 ? form->follows[*step] : 0;
-    if (hl__fast_is(&form->ids[guess], *at, form->separator)) {
-        *step = guess;
+    static const int first[2] = {0, 0};
+    const int *guess = *step >= 0 ? form->follows[*step] : first;
+    const bool one = hl__fast_is(&form->ids[guess[0]], *at, form->separator);
+    if (one || hl__fast_is(&form->ids[guess[1]], *at, form->separator)) {
+        *step = guess[!one];
     } else if (!find_step(form, step, *at)) {
         return false;
     }
