@@ -213,6 +213,8 @@ static int run_on_sheet(walk *w)
     int code = EXIT_READY;
     if (w->asked->create)
         code = walk_make_sheet(w, w->asked->create);
+    if (code == EXIT_READY && w->asked->create && w->asked->book == w->asked->create)
+        walk_say(w, 0, 2, "Next time: hammerline walk %s --book %s", w->path, w->asked->book);
     if (code == EXIT_READY && !terminal_signal())
         code = walk_open(w);
     if (code != EXIT_READY || !w->audit)
@@ -223,9 +225,19 @@ static int run_on_sheet(walk *w)
     return judge_end(w);
 }
 
+/* A new sheet names its book by the id; whoever gave its path may go on by that. */
+static bool is_path(const char *book)
+{
+    const size_t n = strlen(book);
+    return strchr(book, '/') != NULL || (n > 4 && strcmp(book + n - 4, ".lua") == 0);
+}
+
 int run_walk(const request *asked)
 {
-    walk w = {.asked = asked};
+    request own = *asked;
+    walk w = {.asked = &own};
+    if (own.create && !own.book && is_path(own.create))
+        own.book = own.create;
     if (asked->n_words != 1) {
         complain(asked->n_words == 0 ? "walk needs a sheet: hammerline walk SHEET.csv"
                                      : "walk takes one sheet: hammerline walk SHEET.csv");

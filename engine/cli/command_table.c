@@ -19,7 +19,7 @@ static const option_row audit_options[] = {
     {OPTION_SEED, 0, "seed", "S", "draw another sample; the same number draws the same notes; else 1"},
     {OPTION_CONFIDENCE, 0, "confidence", "PCT",
      "how sure the sample's answer has to be, in percent; else 95"},
-    {OPTION_AT_MOST, 0, "at-most", "K", "ready when no more than K notes of a piano can be out"},
+    {OPTION_AT_MOST, 0, "at-most", "K", "ready when none is known to be out, and no more than K can be"},
     {OPTION_JSON, 0, "json", NULL, "print JSON, for programs; of several sheets an array"},
     {OPTION_JSON_LINES, 0, "json-lines", NULL, "print JSON, a line a sheet"},
     {OPTION_CSV, 0, "csv", NULL, "print a table of the findings, for spreadsheets"},
@@ -56,7 +56,7 @@ static const option_row report_options[] = {
     {OPTION_SEED, 0, "seed", "S", "which sample; else 1"},
     {OPTION_CONFIDENCE, 0, "confidence", "PCT",
      "how sure the sample's answer has to be, in percent; else 95"},
-    {OPTION_AT_MOST, 0, "at-most", "K", "ready when no more than K notes can be out"},
+    {OPTION_AT_MOST, 0, "at-most", "K", "ready when none is known to be out, and no more than K can be"},
     {.id = OPTION_END},
 };
 

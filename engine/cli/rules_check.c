@@ -58,7 +58,8 @@ static bool set_shelf(bench *at, const char *name, const bookshelf *from)
     return true;
 }
 
-/* Named ones first, then FOLDER/tests of each folder; of a shop's folder also the one above. */
+/* Named ones first, then those beside the books of each folder and in its FOLDER/tests; of a shop's folder
+ * also the one above. */
 static bool find_tests(bench *at, const request *asked)
 {
     for (int i = 2; i < asked->n_words; i++)
@@ -66,7 +67,8 @@ static bool find_tests(bench *at, const request *asked)
             return false;
     at->n_named = at->tests.n;
     for (int i = 0; i < at->shelf.n_folders; i++) {
-        if (!list_folder(&at->tests, at->folders[i], "tests", TESTS_ENDING))
+        if (!list_folder(&at->tests, at->folders[i], "", TESTS_ENDING) ||
+            !list_folder(&at->tests, at->folders[i], "tests", TESTS_ENDING))
             return false;
         if (i == 0 && at->own && strcmp(base_name(at->own), "shops") == 0 &&
             !list_folder(&at->tests, at->own, "../tests", TESTS_ENDING))

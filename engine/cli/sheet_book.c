@@ -2,6 +2,19 @@
 #include "sheet_book.h"
 
 #include <stdio.h>
+#include <string.h>
+
+bool is_one_piano(const hl_sheet *sheet, hl_err *err)
+{
+    if (!hl_fleet_is_many(hl_sheet_name(sheet)))
+        return true;
+    *err = (hl_err){.code = HL_E_SHEET,
+                    .what = "it holds many instruments, and this command takes one",
+                    .todo = "put the rows of one of them into a file of their own; 'hammerline audit' reads "
+                            "all of them at once"};
+    snprintf(err->file, sizeof err->file, "%s", hl_sheet_name(sheet));
+    return false;
+}
 
 hl_code open_sheet_book(hl_book **out, const request *asked, const hl_sheet *sheet, const hl_shelf *shelf,
                         hl_err *err)
@@ -20,6 +33,9 @@ hl_code open_sheet_book(hl_book **out, const request *asked, const hl_sheet *she
         err->code = HL_E_SHEET; /* no such book: it is the sheet that asks for it */
         if (!err->file[0])
             snprintf(err->file, sizeof err->file, "%s", hl_sheet_name(sheet));
+        if (strncmp(err->todo, "did you mean", strlen("did you mean")) != 0)
+            snprintf(err->todo, sizeof err->todo,
+                     "if it lies elsewhere, say where: --rules FOLDER, or --book FOLDER/%.100s.lua", name);
     }
     return err->code;
 }

@@ -236,21 +236,33 @@ static hl_origin tell_changes(const hl_book *book, const hl_step *step, hl_text 
     return at;
 }
 
+/* "key_dip, blow, let_off, aftertouch": whose targets may give way. */
+static void list_steps(const hl_book *book, const hl_step *step, hl_text *out)
+{
+    const hl_formula *formula = step->formula;
+    for (int i = 0; i < formula->n_vars; i++)
+        if (formula->vars[i].kind == HL_VAR_STEP)
+            hl__text_printf(out, "%s, ", book->steps[formula->vars[i].index].id);
+    hl__text_add(out, step->id);
+}
+
 static void complain_of_targets(hl_checking *c, const hl_step *step, int pitch, hl_amount value, int n)
 {
     hl_err *err = hl__complain(c);
-    hl_text text = {0}, changed = {0};
+    hl_text text = {0}, changed = {0}, steps = {0};
     hl__text_amount(&text, value, step->unit, step->resolution, true);
     hl__fail(err, HL_E_RULE,
              "with all else at its aim, %s comes to %s at %s, outside its own target (%d notes)", step->id,
              text.data != NULL ? text.data : "a value", hl_pitch_name(pitch), n);
     const hl_origin at = tell_changes(c->book, step, &changed);
-    hl__todo(err, "targets contradict each other; %schange one of: %s",
-             changed.data != NULL ? changed.data : "", step->formula->text);
+    list_steps(c->book, step, &steps);
+    hl__todo(err, "targets contradict each other; %sgive one of these another target: %s",
+             changed.data != NULL ? changed.data : "", steps.data != NULL ? steps.data : "");
     hl__at(err, at.file, at.line, 0);
-    c->no_memory |= text.failed || changed.failed;
+    c->no_memory |= text.failed || changed.failed || steps.failed;
     hl__text_free(&text);
     hl__text_free(&changed);
+    hl__text_free(&steps);
 }
 
 static void check_targets(hl_checking *c, const hl_step *step)

@@ -163,10 +163,10 @@ static bool correct_word(const hl_table *table, hl_finding *finding, hl_correcti
 
 static bool is_clean(const hl_correction *correction)
 {
-    return correction->lands && correction->n_spoils == 0;
+    return correction->lands && correction->n_spoils == 0 && !correction->beyond_reach;
 }
 
-/* Those that land and spoil nothing come first; otherwise the step's own order stays. */
+/* Those that can be done, land and spoil nothing come first; otherwise the step's own order stays. */
 static void order_corrections(const hl_correction *from, int n, hl_correction *out)
 {
     int at = 0;

@@ -214,8 +214,9 @@ bool hl__sample_ready(const hl_audit *audit)
     if (audit->sheet->n_errors > 0 || audit->total.count[HL_PASS] == 0 || !sample->concluded ||
         lacks_something(audit))
         return false;
-    /* nobody said how many would do, so it is not the sample that says it */
-    return sample->has_asked && sample->at_most <= sample->asked;
+    /* What is known to be out is put right, however many unknown ones would do; and when nobody said how
+     * many would, it is not the sample that says it. */
+    return sample->known_out == 0 && sample->has_asked && sample->at_most <= sample->asked;
 }
 
 const hl_sample *hl_audit_sample(const hl_audit *audit)

@@ -56,6 +56,10 @@ static void add_failing_act(const hl_page *page, hl_text *out, const hl_group *o
 {
     const hl_finding *finding = of->members[0];
     const hl_step *step = hl__group_step(page, of);
+    if (finding->n_corrections > 0 && finding->corrections[0].beyond_reach) {
+        hl__text_add(out, "Read again, then look for another cause");
+        return;
+    }
     if (finding->n_corrections > 0) {
         add_correcting_act(page, out, finding);
         return;

@@ -79,6 +79,18 @@ static void add_other_ways(const hl_page *page, hl_text *out, const hl_finding *
         hl__text_char(out, '.');
 }
 
+/* Nobody turns a screw by more than it has: what would be needed is only told. */
+static void add_beyond(hl_text *out, const hl_adjuster *adjuster, const hl_correction *correction)
+{
+    hl_text act = {0};
+    hl__say_act(&act, adjuster, correction);
+    hl__text_printf(out, " It would take more than the ");
+    hl__text_safe(out, adjuster->title);
+    hl__text_printf(out, " can do: %s.", act.data ? act.data : "");
+    out->failed |= act.failed;
+    hl__text_free(&act);
+}
+
 void hl__group_after(const hl_page *page, hl_text *out, const hl_group *of)
 {
     const hl_finding *finding = of->members[0];
@@ -86,15 +98,14 @@ void hl__group_after(const hl_page *page, hl_text *out, const hl_group *of)
         return;
     const hl_correction *correction = &finding->corrections[0];
     const hl_adjuster *adjuster = &page->audit->book->adjusters[correction->adjuster];
+    if (correction->beyond_reach) {
+        add_beyond(out, adjuster, correction);
+        return;
+    }
     if (correction->has_predicted)
         add_prediction(page, out, of);
     else if (correction->has_amount && adjuster->unit != HL_NOTCH)
         hl__text_add(out, " Whether this lands can't be foretold: try, and read.");
-    if (correction->beyond_reach) {
-        hl__text_add(out, " That is more than the ");
-        hl__text_safe(out, adjuster->title);
-        hl__text_add(out, " can do; look for another cause first.");
-    }
     if (correction->n_spoils > 0) {
         hl__text_add(out, " It would put ");
         hl__say_titles(out, page->audit->book, correction->spoils, correction->n_spoils);

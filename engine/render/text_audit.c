@@ -114,8 +114,11 @@ static void print_answer(hl_page *page, int n_errors)
         return;
     if (page->audit->ready) {
         hl__text_add(&line, "Ready: ");
-        hl__say_count(&line, total->count[HL_PASS], "reading passes, none is missing.",
-                      "readings pass, none is missing.");
+        hl__say_count(&line, total->count[HL_PASS], "reading passes, none is missing",
+                      "readings pass, none is missing");
+        if (total->go > 0)
+            hl__text_printf(&line, "; %d of them by go/no-go gauge, without a number", total->go);
+        hl__text_char(&line, '.');
         hl__page_add(page, &line, HL_INK_GOOD, 0, 2);
         return;
     }

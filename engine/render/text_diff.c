@@ -307,6 +307,34 @@ static void compare_facts(pair *of)
     }
 }
 
+/* As the rule language writes it. */
+static void say_move(hl_text *line, const hl_book *book, const hl_adjuster *adjuster, const char *step)
+{
+    static const char *const WAYS[] = {"down", "strong", "up"};
+    const hl_move *move = NULL;
+    for (int i = 0; i < adjuster->n_moves && !move; i++)
+        if (strcmp(book->steps[adjuster->moves[i].step].id, step) == 0)
+            move = &adjuster->moves[i];
+    hl__text_safe(line, !move                          ? "nothing"
+                        : move->kind == HL_MOVE_BY     ? move->formula->text
+                        : move->kind == HL_MOVE_STRONG ? WAYS[move->sign + 1]
+                                                       : "slight");
+}
+
+static void say_changed(pair *of, hl_text *line, const hl_adjuster *old, const hl_adjuster *new,
+                        const char *field)
+{
+    static const char moves[] = "moves.";
+    if (strncmp(field, moves, sizeof moves - 1) != 0) {
+        hl__text_add(line, " is changed");
+        return;
+    }
+    hl__text_char(line, ' ');
+    say_move(line, of->a, old, field + sizeof moves - 1);
+    hl__text_add(line, " becomes ");
+    say_move(line, of->b, new, field + sizeof moves - 1);
+}
+
 /* Entries of b that a has not laid over the adjuster, each with its reason. */
 static void compare_adjuster(pair *of, const hl_adjuster *old, const hl_adjuster *new)
 {
@@ -321,7 +349,7 @@ static void compare_adjuster(pair *of, const hl_adjuster *old, const hl_adjuster
             continue;
         hl_text line = {0};
         start_line(&line, new->id, change->field);
-        hl__text_add(&line, " is changed");
+        say_changed(of, &line, old, new, change->field);
         add_why(&line, change->why);
         add_line(of, &line, change->origin);
     }
