@@ -247,6 +247,8 @@ static void the_grand_names_causes(void **state)
         {"C5,downweight,81\nC5,upweight,16\n", "friction_first", "C5"},
         /* 70 and 20: friction 25 tells, though 20 g still returns the key: F. Sturm, list, 2004 */
         {"A4,downweight,70\nA4,upweight,20\n", "friction_first", "A4"},
+        /* (30 - 60) / 2 = -15 g of friction: arithmetic, there is no such thing */
+        {"A4,downweight,30\nA4,upweight,60\n", "weights_crossed", "A4"},
         /* both high, friction 10: weight or leverage; a list on touchweight */
         {"A4,downweight,62\nA4,upweight,42\n", "heavy_not_rough", "A4"},
         {"A4,drop,1.2\nA4,repetition,no_rise\n", "no_repetition", "A4"},
