@@ -1,7 +1,8 @@
 /* book_warn.c - what may be a slip in a book, and may be meant (layer: judge).
  *
  * A move that a later entry turned round, or made three times as large or as small: the sign and the
- * unit are what is written wrong most easily, and every correction would go the wrong way by it. */
+ * unit are what is written wrong most easily, and every correction would go the wrong way by it.  And a
+ * field that one file changes twice. */
 #include "book_check.h"
 
 #include "fail.h"
@@ -105,10 +106,31 @@ static void look_at(hl_checking *c, const hl_overlaid *over)
         warn(c, over, now, "less than a third as far as in", "unit");
 }
 
+/* Two books may differ in turn; one file that says two things about one field has forgotten the first. */
+static void look_for_twice(hl_checking *c, const hl_step *step)
+{
+    for (int i = 1; i < step->n_changes; i++) {
+        const hl_change *later = &step->changes[i], *first = NULL;
+        for (int k = 0; k < i && first == NULL; k++)
+            if (strcmp(step->changes[k].field, later->field) == 0 &&
+                strcmp(step->changes[k].origin.file, later->origin.file) == 0)
+                first = &step->changes[k];
+        if (first == NULL)
+            continue;
+        hl_err *err = hl__complain(c);
+        hl__fail(err, HL_E_RULE, "%s of %s is changed twice in this file, first in line %d", later->field,
+                 step->id, first->origin.line);
+        hl__todo(err, "this one counts; take one of the two out");
+        hl__at(err, later->origin.file, later->origin.line, 0);
+    }
+}
+
 hl_code hl_book_warn(hl_complaints *warnings, const hl_book *book, hl_err *err)
 {
     hl_checking c = {.book = book, .complaints = warnings};
     for (int i = 0; i < book->n_overlaid; i++)
         look_at(&c, &book->overlaid[i]);
+    for (int i = 0; i < book->n_steps; i++)
+        look_for_twice(&c, &book->steps[i]);
     return c.no_memory ? hl__no_memory(err) : HL_OK;
 }

@@ -45,7 +45,7 @@ return book {
   diagnosis { "weights_crossed", title = "Upweight above downweight: one of them was misread",
     when = "upweight > downweight",
     causes = {
-      { "the two were typed the wrong way round", test = "Exchange them: friction comes to 8 to 16 g.",
+      { "the two were typed the wrong way round", test = "Exchange them: friction lands in its range.",
         todo = "Type them the right way round." },
       { "one was misread", test = "Weigh the note again both ways, pedal down: down is always the heavier.",
         todo = "Type both again before anything is eased or leaded." },
