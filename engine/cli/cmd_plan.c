@@ -70,7 +70,7 @@ static int plan_sheet(planning *at)
                                      .n_lines = asked->n_lines};
     hl_err err = {.code = HL_OK};
     bool good = true;
-    if (hl_sheet_open(&at->sheet, asked->words[0], &err) != HL_OK || !is_one_piano(at->sheet, &err) ||
+    if (hl_sheet_open(&at->sheet, asked->words[0], &err) != HL_OK || !is_one_piano(asked->words[0], &err) ||
         open_sheet_book(&at->book, asked, at->sheet, &at->shelf.shelf, &err) != HL_OK ||
         read_sheet(at, &good, &err) != HL_OK ||
         hl_audit_run(&at->audit, at->sheet, at->book, NULL, &err) != HL_OK ||

@@ -106,7 +106,7 @@ static int open_sheet(const request *asked, const hl_shelf *shelf)
     int code = EXIT_READY;
     if (hl_sheet_open(&sheet, asked->words[0], &err) != HL_OK)
         return report(&err);
-    if (!is_one_piano(sheet, &err) || open_sheet_book(&book, asked, sheet, shelf, &err) != HL_OK)
+    if (!is_one_piano(asked->words[0], &err) || open_sheet_book(&book, asked, sheet, shelf, &err) != HL_OK)
         code = report(&err);
     else
         code = read_sheet(asked, sheet, book);

@@ -117,8 +117,7 @@ static int open_sheet(opened *out, const request *asked, const hl_shelf *shelf)
     hl_err err;
     if (hl_sheet_open(&out->sheet, path, &err) != HL_OK)
         return report(&err);
-    if (!is_one_piano(out->sheet, &err) ||
-        open_sheet_book(&out->book, asked, out->sheet, shelf, &err) != HL_OK)
+    if (!is_one_piano(path, &err) || open_sheet_book(&out->book, asked, out->sheet, shelf, &err) != HL_OK)
         return report(&err);
     return read_rows(out);
 }

@@ -1,5 +1,6 @@
 /* cmd_walk.c - "hammerline walk": guided entry at the bench, one line a note (layer: cli). */
 #include "commands.h"
+#include "sheet_book.h"
 #include "talk.h"
 #include "walk.h"
 
@@ -215,6 +216,9 @@ static int run_on_sheet(walk *w)
         code = walk_make_sheet(w, w->asked->create);
     if (code == EXIT_READY && w->asked->create && w->asked->book == w->asked->create)
         walk_say(w, 0, 2, "Next time: hammerline walk %s --book %s", w->path, w->asked->book);
+    hl_err err;
+    if (code == EXIT_READY && !is_one_piano(w->path, &err))
+        return report(&err);
     if (code == EXIT_READY && !terminal_signal())
         code = walk_open(w);
     if (code != EXIT_READY || !w->audit)

@@ -4,15 +4,15 @@
 #include <stdio.h>
 #include <string.h>
 
-bool is_one_piano(const hl_sheet *sheet, hl_err *err)
+bool is_one_piano(const char *path, hl_err *err)
 {
-    if (!hl_fleet_is_many(hl_sheet_name(sheet)))
+    if (!hl_fleet_is_many(path))
         return true;
     *err = (hl_err){.code = HL_E_SHEET,
                     .what = "it holds many instruments, and this command takes one",
                     .todo = "put the rows of one of them into a file of their own; 'hammerline audit' reads "
                             "all of them at once"};
-    snprintf(err->file, sizeof err->file, "%s", hl_sheet_name(sheet));
+    snprintf(err->file, sizeof err->file, "%s", path);
     return false;
 }
 

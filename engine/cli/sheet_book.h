@@ -10,7 +10,7 @@
 hl_code open_sheet_book(hl_book **out, const request *asked, const hl_sheet *sheet, const hl_shelf *shelf,
                         hl_err *err);
 /* False, and `err` says so, for a file of many instruments. */
-bool is_one_piano(const hl_sheet *sheet, hl_err *err);
+bool is_one_piano(const char *path, hl_err *err);
 /* False: nothing that the book asks for applies to the piano, and that is no ready job. */
 bool has_work(const hl_audit *audit);
 

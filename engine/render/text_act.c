@@ -17,19 +17,28 @@ static void add_correcting_act(const hl_page *page, hl_text *out, const hl_findi
 
 const hl_step *hl__group_mask(const hl_page *page, const hl_group *of)
 {
-    const hl_audit *audit = page->audit;
     const hl_finding *finding = of->members[0];
-    for (int i = 0; i < audit->book->n_steps; i++) {
-        const hl_step *mask = &audit->book->steps[i];
-        const int note = mask->scope == HL_ONCE ? 0 : finding->note;
-        bool masks = false;
-        for (int k = 0; k < mask->n_masks && i != finding->step; k++)
-            masks = masks || mask->masks[k] == finding->step;
-        for (size_t k = audit->first[i]; masks && k < audit->first[i + 1]; k++)
-            if (audit->findings[k].note == note && audit->findings[k].verdict == HL_FAIL)
-                return mask;
+    const hl_audit *audit = page->audit;
+    const int mask = finding->step < 0 ? -1 : hl__audit_mask(&audit->table, finding->step, finding->note);
+    return mask < 0 ? NULL : &audit->book->steps[mask];
+}
+
+/* What has to be right first; a computed one that can't be computed yet wants its own readings. */
+static void add_mask_first(const hl_page *page, hl_text *out, const hl_group *of, const hl_step *mask)
+{
+    const hl_table *table = &page->audit->table;
+    int lacking[HL_FORMULA_VARS], n = 0;
+    for (int i = 0; mask->kind == HL_DERIVED && mask->formula && i < mask->formula->n_vars; i++) {
+        const hl_var *var = &mask->formula->vars[i];
+        if (var->kind == HL_VAR_STEP && !hl__table_at(table, var->index, of->members[0]->note)->has_value)
+            lacking[n++] = var->index;
     }
-    return NULL;
+    hl__text_add(out, n > 0 ? "Read " : "");
+    if (n > 0)
+        hl__say_titles(out, page->audit->book, lacking, n);
+    else
+        hl__text_safe(out, mask->title);
+    hl__text_add(out, " first");
 }
 
 static void add_words_own_act(hl_text *out, const char *todo)
@@ -66,8 +75,7 @@ static void add_failing_act(const hl_page *page, hl_text *out, const hl_group *o
     }
     const hl_step *mask = hl__group_mask(page, of);
     if (mask) {
-        hl__text_safe(out, mask->title);
-        hl__text_add(out, " first");
+        add_mask_first(page, out, of, mask);
     } else if (finding->follows || finding->hangs) {
         hl__text_safe(out, page->audit->book->steps[finding->follows_step].title);
         hl__text_add(out, " first");
