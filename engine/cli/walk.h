@@ -24,7 +24,7 @@ typedef struct kept_row {
     int row_note;   /* 0: the instrument */
     int line;       /* in the sheet */
     bool adjustment;
-    char *text, *method;
+    char *text, *method, *remark;
 } kept_row;
 
 /* One stop of the second pass, in the order of tools. */
@@ -69,8 +69,13 @@ typedef struct walk {
     int linger;            /* the step that a range finished: its exceptions come next; -1: none */
     place focus;           /* what was looked at or read last: done is about it; step -1: nothing */
     place last;            /* the last reading of this session; step -1: none */
+    bool moved;            /* gone elsewhere since: what is said now is about the note shown */
+    place unmoved;         /* where work was last found to have changed nothing, ... */
+    int n_unmoved;         /* ... and how many times running */
+    int pass_entry;        /* entries up to this one are of an older pass */
     char with[128];        /* gauge or method */
     int with_step;
+    char named[64]; /* the notes that the line in hand names, as typed; "" when none */
     kept_row *kept;
     size_t n_kept, room_kept;
     int entry;
@@ -120,6 +125,8 @@ void walk_say_group(walk *w);
 /* ---- walk_say.c: words on the screen ---- */
 void walk_say(const walk *w, int first, int hang, const char *format, ...) TALK_PRINTF(4, 5);
 void walk_say_error(const walk *w, const hl_err *err);
+/* The same of a row that was typed: what to write instead begins with w->named. */
+void walk_say_refusal(const walk *w, const hl_err *err, const char *reading);
 void walk_say_finding(const walk *w, const hl_finding *finding, const char *before);
 void walk_reading(const walk *w, char *out, size_t room, const hl_finding *finding);
 void walk_target(const walk *w, char *out, size_t room, place at);
@@ -141,7 +148,7 @@ place *walk_select(walk *w, const entry *typed, size_t *n);
 expectation walk_expect(const walk *w, place at);
 /* After it: true when it is the old reading, as far as the gauge can tell.  Then all there is to say was
  * said.  `presumed`: the audit presumes work that nobody wrote down. */
-bool walk_says_unmoved(const walk *w, place at, const expectation *e, bool presumed);
+bool walk_says_unmoved(walk *w, place at, const expectation *e, bool presumed);
 /* "46.0 mm" */
 void walk_amount(const walk *w, int step, hl_amount value, char *out, size_t room);
 

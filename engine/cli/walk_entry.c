@@ -17,7 +17,7 @@ const entry_word entry_words[] = {
     {"undo", "undo", "withdraw the last entry", COMMAND_UNDO, true},
     {"skip", "skip WHY", "leave it out; the job stays open", COMMAND_SKIP, true},
     {"done", "done [AMOUNT]", "the advised work is done; read it again", COMMAND_DONE, true},
-    {"note", "note TEXT", "a remark on the last reading", COMMAND_REMARK, true},
+    {"note", "note TEXT", "a remark on the last reading, or the note gone to", COMMAND_REMARK, true},
     {"list", "list", "what is open, step by step", COMMAND_LIST, true},
     {"again", "again", "only what is out, stale or missing, by tool", COMMAND_AGAIN, true},
     {"quit", "quit", "stop; everything is saved already", COMMAND_QUIT, true},
@@ -256,6 +256,19 @@ static void read_rest(entry *out, const char *text, const hl_step *step)
         read_value(out, text, step);
 }
 
+/* A reading alone would go to the note in hand: who named notes is to name them again. */
+static void keep_notes(entry *out, const char *text, const char *rest)
+{
+    size_t size = (size_t)(rest - text);
+    while (size > 0 && text[size - 1] == ' ')
+        size--;
+    if (size > 0 && size < sizeof out->notes)
+        snprintf(out->notes, sizeof out->notes, "%.*s", (int)size, text);
+    const size_t used = strlen(out->todo);
+    if (out->kind == ENTRY_BAD && out->notes[0])
+        snprintf(out->todo + used, sizeof out->todo - used, ". Name %s again", out->notes);
+}
+
 void entry_read(entry *out, const char *line, hl_compass compass, const hl_step *step)
 {
     char text[ENTRY_MOST + 1];
@@ -268,11 +281,13 @@ void entry_read(entry *out, const char *line, hl_compass compass, const hl_step 
     if (!text[0])
         return;
     const char *rest = is_fault_word(text, step) ? text : read_notes(out, text, compass);
-    if (*rest)
+    if (*rest) {
         read_rest(out, rest, step);
-    else if (is_one_note(out))
+        keep_notes(out, text, rest);
+    } else if (is_one_note(out)) {
         out->kind = ENTRY_NOTE;
-    else
+    } else {
         refuse(out, "say what they read, as in: C3-B4 within, or: naturals ok",
                "these notes, but no reading");
+    }
 }

@@ -61,6 +61,7 @@ typedef struct entry {
     bool anew;                 /* replace readings that stand */
     bool same;                 /* the reading is the last one's */
     char text[ENTRY_MOST + 1]; /* the reading as the sheet's reader takes it; or what follows a command */
+    char notes[64];            /* the notes as they were typed, "" when none were */
     char what[160], todo[160];
 } entry;
 

@@ -147,17 +147,35 @@ static bool is_missed(const walk *w, place at, const expectation *e, hl_amount n
     return presumed || (whole && size_of((double)(now - e->after)) > doubt + FIGURE_SHARE * change);
 }
 
-bool walk_says_unmoved(const walk *w, place at, const expectation *e, bool presumed)
+/* Asked again and again, the same question sends nobody on to another cause. */
+static void count_unmoved(walk *w, place at, const hl_adjuster *adjuster)
+{
+    w->n_unmoved = walk_same_place(w->unmoved, at) ? w->n_unmoved + 1 : 1;
+    w->unmoved = at;
+    if (w->n_unmoved < 2)
+        return;
+    const bool turns = adjuster->unit == HL_TURN;
+    walk_say(w, 2, 2,
+             "That is %d times now with nothing changed: stop%s. Look for another cause (%s, the gauge).",
+             w->n_unmoved, turns ? " turning" : "",
+             turns ? "the wrong screw, a slipping thread" : "the wrong note, a part that slips or binds");
+}
+
+bool walk_says_unmoved(walk *w, place at, const expectation *e, bool presumed)
 {
     char amount[64], question[160];
     const hl_finding *finding = walk_cell(w, at);
-    if (!e->known || !finding || !finding->has_value ||
-        size_of((double)(finding->value - e->before)) > find_doubt(w, at.step))
+    const bool read = finding && finding->has_value;
+    const bool moved = read && size_of((double)(finding->value - e->before)) > find_doubt(w, at.step);
+    if (moved && walk_same_place(w->unmoved, at))
+        w->n_unmoved = 0;
+    if (!e->known || !read || moved)
         return false;
     if (!is_missed(w, at, e, finding->value, presumed))
         return true;
     walk_amount(w, at.step, e->after, amount, sizeof amount);
     put_question(w, at, e->adjuster, question, sizeof question);
     walk_say(w, 2, 2, "Expected %s: %s", amount, question);
+    count_unmoved(w, at, hl_book_adjuster(w->book, e->adjuster));
     return true;
 }

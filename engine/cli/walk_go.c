@@ -82,7 +82,7 @@ static void stand_at(walk *w, place to)
     if (w->here.step >= 0 && !w->again)
         say_passed(w, w->here, to);
     w->here = w->focus = to;
-    w->stay = true;
+    w->stay = w->moved = true;
     w->linger = -1;
     w->spoken = walk_same_place(w->spoken, to) ? none : w->spoken;
 }
@@ -180,12 +180,13 @@ void walk_take_next(walk *w, int way)
             return;
         }
         w->here = w->focus = to;
-        w->stay = true;
+        w->stay = w->moved = true;
         w->linger = -1;
         return;
     }
     const place from = w->here;
     w->stay = false;
+    w->moved = true;
     w->linger = -1;
     w->here = w->again ? walk_next_stop(w, from) : walk_next_open(w, from);
     if (from.step >= 0 && walk_same_place(from, w->here) && w->here.step >= 0)
@@ -197,6 +198,7 @@ void walk_take_again(walk *w, bool on)
     const place none = {-1, 0};
     w->again = on;
     w->stay = false;
+    w->moved = true;
     w->linger = -1;
     w->here = w->spoken = none;
     w->group = (stop){.at = none};

@@ -91,7 +91,8 @@ static bool ask_facts(walk *w, char *facts)
     static const question QUESTIONS[] = {
         {"piano", "Which piano is it? (Enter leaves out any of these.)"},
         {"breaks", "The last note of each section of strings but the top one, as in: E2 C5"},
-        {"dampers", "Which notes have dampers, as in: A0-E6"},
+        {"dampers",
+         "Which notes have dampers, as in: A0-E6? Left out, damper readings are wanted of every note."},
     };
     for (size_t i = 0; i < sizeof QUESTIONS / sizeof *QUESTIONS; i++)
         if (!ask_fact(w, facts, &QUESTIONS[i]))

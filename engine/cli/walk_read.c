@@ -191,7 +191,7 @@ static const hl_presumed *find_presumed(const walk *w, place at)
 }
 
 /* The audit presumes that something was turned: asked, and never written down by itself. */
-static void ask_between(const walk *w, place at, const expectation *e)
+static void ask_between(walk *w, place at, const expectation *e)
 {
     char first[120] = "It changed by more than the gauge.", amount[64];
     const hl_presumed *presumed = find_presumed(w, at);
@@ -229,6 +229,7 @@ static void record_one(walk *w, place at, bool named, const char *text, const ch
         return;
     walk_place_rows(w);
     w->last = w->focus = at;
+    w->moved = false;
     answer_one(w, at, named);
     walk_say_changes(w, &at, 1);
     ask_between(w, at, &expected);
@@ -249,6 +250,7 @@ static void record_many(walk *w, place *places, size_t n, const entry *typed, co
             return;
         walk_place_rows(w);
         w->last = w->focus = places[n - 1];
+        w->moved = false;
         answer_many(w, places, n, text);
         walk_say_changes(w, places, n);
         const place next = walk_begin_step(w, places[0].step);
@@ -294,7 +296,9 @@ void walk_take_reading(walk *w, const entry *typed)
         return;
     /* The list that it comes from may move. */
     snprintf(text, sizeof text, "%s", from);
+    snprintf(w->named, sizeof w->named, "%s", typed->notes);
     record(w, typed, text, "");
+    w->named[0] = '\0';
 }
 
 void walk_take_skip(walk *w, const entry *typed)

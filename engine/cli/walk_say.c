@@ -40,6 +40,37 @@ void walk_say_error(const walk *w, const hl_err *err)
     walk_say(w, 0, 2, "%s%s%s%s%s", place_text, err->what, size > 0 ? "; " : "", err->todo, end);
 }
 
+/* Puts the notes before each quoted rewrite of the reading: "Write 'E4 0.4 in'".  False: there was none. */
+static bool name_notes(char *out, size_t room, const char *todo, const char *reading, const char *notes)
+{
+    size_t used = 0;
+    bool any = false;
+    for (; *todo && used + 1 < room; todo++) {
+        out[used++] = *todo;
+        if (*todo != '\'' || !reading[0] || strncmp(todo + 1, reading, strlen(reading)) != 0 ||
+            used + strlen(notes) + 2 > room)
+            continue;
+        used += (size_t)snprintf(out + used, room - used, "%s ", notes);
+        any = true;
+    }
+    out[used] = '\0';
+    return any;
+}
+
+void walk_say_refusal(const walk *w, const hl_err *err, const char *reading)
+{
+    char todo[sizeof err->todo + 200];
+    if (!w->named[0]) {
+        walk_say_error(w, err);
+        return;
+    }
+    const bool named = name_notes(todo, sizeof todo, err->todo, reading, w->named);
+    const size_t size = strlen(todo);
+    const char *end = size > 0 && todo[size - 1] == '?' ? "" : ".";
+    walk_say(w, 0, 2, "%s%s%s%s%s%s%s", err->what, size > 0 ? "; " : "", todo, end, named ? "" : " Name ",
+             named ? "" : w->named, named ? "" : " again.");
+}
+
 void walk_say_finding(const walk *w, const hl_finding *finding, const char *before)
 {
     char *text = NULL;

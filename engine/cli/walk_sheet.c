@@ -147,7 +147,8 @@ static bool keep_row(walk *w, const hl_journal_row *row, const kept_row *as)
     kept->entry = w->entry;
     kept->text = copy_text(row->reading);
     kept->method = copy_text(row->method ? row->method : "");
-    return kept->text && kept->method;
+    kept->remark = copy_text(row->remark ? row->remark : "");
+    return kept->text && kept->method && kept->remark;
 }
 
 static bool give_up_saving(walk *w, const hl_err *err)
@@ -202,6 +203,7 @@ void walk_forget(walk *w, size_t n_left)
         w->n_kept--;
         free(w->kept[w->n_kept].text);
         free(w->kept[w->n_kept].method);
+        free(w->kept[w->n_kept].remark);
     }
 }
 
@@ -215,7 +217,7 @@ bool walk_check(walk *w, const hl_journal_row *row)
     }
     if (hl_sheet_check_row(w->sheet, row, &err) == HL_OK)
         return true;
-    walk_say_error(w, &err);
+    walk_say_refusal(w, &err, row->reading);
     return false;
 }
 

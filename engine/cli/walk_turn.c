@@ -117,8 +117,8 @@ static int read_way(char *text, const hl_adjuster *adjuster)
 
 static bool ask_way(const walk *w, const hl_adjuster *adjuster)
 {
-    walk_say(w, 0, 2, "Which way, and how far? As in: done %s 1/8 %s, or: %s. Nothing was recorded.",
-             adjuster->id, adjuster->more, adjuster->less);
+    walk_say(w, 0, 2, "Which way, and how far? As in: %s%sdone %s 1/8 %s, or: %s. Nothing was recorded.",
+             w->named, w->named[0] ? " " : "", adjuster->id, adjuster->more, adjuster->less);
     return false;
 }
 
@@ -226,14 +226,24 @@ static bool is_readable(const walk *w, place at)
     return hl_book_step(w->book, at.step)->kind != HL_DERIVED;
 }
 
+static bool prepare(walk *w, work *of, const entry *typed)
+{
+    snprintf(w->named, sizeof w->named, "%s", typed->notes);
+    bool good = read_work(w, of, typed);
+    if (good) {
+        const hl_journal_row row = make_row(w, of);
+        good = check_work(w, &row);
+    }
+    w->named[0] = '\0';
+    return good;
+}
+
 void walk_take_done(walk *w, const entry *typed)
 {
     work of = {.at = find_work(w, typed)};
-    if (!read_work(w, &of, typed))
+    if (!prepare(w, &of, typed))
         return;
     const hl_journal_row row = make_row(w, &of);
-    if (!check_work(w, &row))
-        return;
     const kept_row as = make_kept(w, &of);
     walk_keep_verdicts(w);
     w->entry++;
@@ -247,7 +257,20 @@ void walk_take_done(walk *w, const entry *typed)
         return;
     w->here = w->focus = of.at;
     w->spoken = of.at.step == w->spoken.step ? of.at : w->spoken;
-    w->stay = true;
+    w->stay = w->moved = true;
+}
+
+/* Rows that the last reading takes up: one, and one more for each remark on it. */
+static size_t count_rows(const walk *w)
+{
+    size_t n = 1;
+    for (; n < w->n_kept; n++) {
+        const kept_row *row = &w->kept[w->n_kept - n], *before = row - 1;
+        if (before->adjustment || !walk_same_place(before->at, row->at) || !row->remark[0] ||
+            strcmp(before->text, row->text) != 0)
+            break;
+    }
+    return n;
 }
 
 /* Two readings, and the work between them was not said: the later one is withdrawn, the work
@@ -262,9 +285,10 @@ void walk_take_between(walk *w, const entry *typed)
     }
     entry at = *typed;
     const kept_row again = {.id = last->id, .at = last->at, .row_note = last->row_note};
-    char text[ENTRY_MOST + 1], method[128];
+    char text[ENTRY_MOST + 1], method[128], remark[ENTRY_MOST + 1];
     snprintf(text, sizeof text, "%s", last->text);
     snprintf(method, sizeof method, "%s", last->method);
+    snprintf(remark, sizeof remark, "%s", last->remark);
     at.select = SELECT_HERE;
     work of = {.at = again.at}; /* wherever the walk stands now */
     if (!read_work(w, &of, &at))
@@ -276,10 +300,14 @@ void walk_take_between(walk *w, const entry *typed)
     hl_journal_row back = {.note = walk_note_name(w, again.row_note), .step = again.id, .reading = "void"};
     walk_keep_verdicts(w);
     w->entry++;
-    if (!walk_append(w, &back, NULL) || !walk_append(w, &turn, &as))
+    for (size_t n = count_rows(w); n > 0; n--)
+        if (!walk_append(w, &back, NULL))
+            return;
+    if (!walk_append(w, &turn, &as))
         return;
     back.reading = text;
     back.method = method;
+    back.remark = remark;
     if (!walk_append(w, &back, &again) || !walk_reload(w))
         return;
     walk_place_rows(w);

@@ -85,9 +85,17 @@ typedef struct series {
     double sum, squares; /* of the differences from the first */
 } series;
 
-static bool is_number(const hl_event *event)
+bool hl__is_remark(const hl_sheet *sheet, const hl_event *event)
 {
-    return event->kind == HL_EVENT_VALUE && !event->withdrawn;
+    const hl_event *before = event->before >= 0 ? &sheet->events[event->before] : NULL;
+    return before && event->remark[0] && strcmp(event->remark, before->remark) != 0 &&
+           before->kind == event->kind && before->amount == event->amount && before->pass == event->pass &&
+           hl__comparable(before, event);
+}
+
+static bool is_number(const hl_sheet *sheet, const hl_event *event)
+{
+    return event->kind == HL_EVENT_VALUE && !event->withdrawn && !hl__is_remark(sheet, event);
 }
 
 /* The series that the reading in row `at` goes on with, or 0: its own. */
@@ -98,7 +106,7 @@ static long find_series(const hl_table *table, const series *all, long at)
         const hl_event *other = &table->sheet->events[i];
         if (other->pass != event->pass)
             return 0;
-        if (is_number(other) && hl__comparable(other, event))
+        if (is_number(table->sheet, other) && hl__comparable(other, event))
             return hl__moved_between(table, event->step, event->note, i, at) ? 0 : all[i].first;
     }
     return 0;
@@ -110,7 +118,7 @@ static bool collect(const hl_table *table, series *all)
     bool any = false;
     for (size_t i = 0; i < table->sheet->n_events; i++) {
         const hl_event *event = &table->sheet->events[i];
-        if (!is_number(event))
+        if (!is_number(table->sheet, event))
             continue;
         long first = event->before >= 0 ? find_series(table, all, (long)i) : 0;
         any = any || first > 0;
@@ -186,7 +194,7 @@ static bool find_repeats(hl_audit *audit)
     const hl_sheet *sheet = audit->sheet;
     bool again = false;
     for (size_t i = 0; i < sheet->n_events && !again; i++)
-        again = is_number(&sheet->events[i]) && sheet->events[i].before >= 0;
+        again = is_number(sheet, &sheet->events[i]) && sheet->events[i].before >= 0;
     if (!again)
         return true; /* most sheets hold every reading once */
     series *all = hl__arena_array(&audit->arena, sheet->n_events + 1, sizeof *all);

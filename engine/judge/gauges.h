@@ -10,6 +10,9 @@
 
 /* Fill the audit's gauges and repeats.  False = no memory. */
 bool hl__gauges_find(hl_audit *audit);
+/* The reading before it, written again for the sake of a remark: a row can't be changed.  Nothing was
+ * measured, so it tells nothing of the gauge, and is no second reading. */
+bool hl__is_remark(const hl_sheet *sheet, const hl_event *event);
 
 /* What is summed over the places where something was read more than once. */
 typedef struct hl_pool {

@@ -2,6 +2,7 @@
  * (layer: render).  A wide sheet keeps no history, and the record says so. */
 #include "report.h"
 
+#include "gauges.h"
 #include "notes.h"
 #include "page.h"
 #include "sentence.h"
@@ -35,7 +36,7 @@ static void read_round(round_of_work *in, const hl_sheet *sheet, int pass)
         const hl_event *event = &sheet->events[i];
         if (event->pass != pass)
             continue;
-        in->readings += hl__is_reading(event) && !event->withdrawn;
+        in->readings += hl__is_reading(event) && !event->withdrawn && !hl__is_remark(sheet, event);
         in->adjustments += event->kind == HL_EVENT_ADJUSTMENT && !event->withdrawn;
         if (event->time[0]) {
             in->from = in->from[0] ? in->from : event->time;
@@ -144,11 +145,12 @@ void hl__record_rounds(hl_record *record)
 
 /* ---- readings changed ----------------------------------------------------------------------------- */
 
-/* Withdrawn, or read again in the same round.  A reading of a later round is no edit. */
+/* Withdrawn, or read again in the same round.  A reading of a later round is no edit, nor is a remark. */
 static bool is_edit(const hl_sheet *sheet, const hl_event *event)
 {
     return hl__is_reading(event) &&
-           (event->withdrawn || (event->before >= 0 && sheet->events[event->before].pass == event->pass));
+           (event->withdrawn || (event->before >= 0 && !hl__is_remark(sheet, event) &&
+                                 sheet->events[event->before].pass == event->pass));
 }
 
 static void add_edit(hl_record *record, const hl_event *event)

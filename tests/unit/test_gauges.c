@@ -230,6 +230,42 @@ static void what_is_a_repeat(void **state)
     }
 }
 
+/* What `note` writes in a walk: the last reading once more, with the remark. */
+static void a_remark_is_no_reading(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *what, *rows;
+        int places;
+    } cases[] = {
+        {"six remarks, a note each",
+         "C4,blow,46,A,\nC4,blow,46,A,worn\nD4,blow,46,A,\nD4,blow,46,A,worn\nE4,blow,46,A,\nE4,blow,46,A,"
+         "worn\n"
+         "F4,blow,46,A,\nF4,blow,46,A,worn\nG4,blow,46,A,\nG4,blow,46,A,worn\nA4,blow,46,A,\nA4,blow,46,A,"
+         "worn\n",
+         0},
+        {"six on one",
+         "C4,blow,46,A,\nC4,blow,46,A,a\nC4,blow,46,A,b\nC4,blow,46,A,c\nC4,blow,46,A,d\n"
+         "C4,blow,46,A,e\nC4,blow,46,A,f\n",
+         0},
+        {"the same number, really read again", "C4,blow,46,A,\nC4,blow,46,A,\n", 1},
+        {"all rows have the same remark", "C4,blow,46,A,hot\nC4,blow,46,A,hot\n", 1},
+        {"another number", "C4,blow,46,A,\nC4,blow,46.1,A,worn\n", 1},
+        {"read again after the remark", "C4,blow,46,A,\nC4,blow,46,A,worn\nC4,blow,46.1,A,\n", 1},
+        {"of somebody else's reading", "C4,blow,46.1,A,\nC4,blow,46,B,\nC4,blow,46,A,worn\n", 1},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[600] = "note,step,reading,by,remark\n";
+        strcat(text, cases[i].rows);
+        judged j = judge(text);
+        const hl_repeat *repeat = see_repeat(&j, "blow", "");
+        const int places = repeat ? repeat->places : 0, freedom = repeat ? repeat->freedom : 0;
+        if (places != cases[i].places || freedom != cases[i].places)
+            fail_msg("%s: %d places, %d degrees", cases[i].what, places, freedom);
+        put_away(&j);
+    }
+}
+
 static void methods_are_kept_apart(void **state)
 {
     (void)state;
@@ -336,6 +372,7 @@ int main(void)
         cmocka_unit_test(numacc4),
         cmocka_unit_test(the_same_as_gsl),
         cmocka_unit_test(what_is_a_repeat),
+        cmocka_unit_test(a_remark_is_no_reading),
         cmocka_unit_test(methods_are_kept_apart),
         cmocka_unit_test(coarse_gauges),
         cmocka_unit_test(the_tolerance_is_the_narrowest),

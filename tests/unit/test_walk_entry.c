@@ -133,6 +133,12 @@ static void test_notes_and_ranges(void **state)
     assert_string_equal(read_at("C3-B4 within anew", &BLOW).text, "within");
     assert_int_equal(read_at("F3", &BLOW).kind, ENTRY_NOTE);
     assert_int_equal(read_at("F3", &BLOW).from, 33);
+    assert_string_equal(read_at("C3 - B4  10", &BLOW).notes, "C3 - B4");
+    assert_string_equal(read_at("naturals done 1/8 up", &BLOW).notes, "naturals");
+    assert_string_equal(read_at("10", &BLOW).notes, "");
+    /* Who named the note must name it again, or the number goes to the note in hand. */
+    assert_non_null(strstr(read_at("E4 ok", &BLOW).todo, "Name E4 again"));
+    assert_null(strstr(read_at("ok", &BLOW).todo, "again"));
     assert_int_equal(read_at("C3-B4", &BLOW).kind, ENTRY_BAD);
     assert_int_equal(read_at("all", &BLOW).kind, ENTRY_BAD);
     /* Not notes: outside the piano, or half a name. */

@@ -196,6 +196,10 @@ static void slip_and_adjust(job *j, int step, const int *notes, int n)
 static void slip_without_rows(job *j, int step, const int *notes, int n)
 {
     type_and_hear(j, "30.5", "is it 30.5 in?"); /* 25.4 times 1.2 (arithmetic) */
+    char named[32], wanted[32]; /* a rewrite without its note would be saved at the note in hand */
+    snprintf(named, sizeof named, "%s 30.5", name_note(j, notes[n - 1]));
+    snprintf(wanted, sizeof wanted, "'%s", name_note(j, notes[n - 1])); /* the rest may wrap */
+    type_and_hear(j, named, wanted);
     type_and_hear(j, "1.2e0", "'1.2e0'");
     type_and_hear(j, "\033[A", "control character");
     type_and_hear(j, "", ": ");
@@ -359,10 +363,36 @@ static void test_a_whole_grand(void **state)
     compare(j);
 }
 
+/* Three questions at a terminal; who leaves out the dampers is told what that brings. */
+static void test_a_new_sheet_asks(void **state)
+{
+    job *j = *state;
+    char path[100];
+    snprintf(path, sizeof path, "%s.new", j->path);
+    char *const arguments[] = {PROGRAM, "walk", "--rules", RULES_FOLDER, "--new", "grand", path, NULL};
+    sit_down(&j->bench);
+    start_walk(&j->bench, arguments);
+    hear(&j->bench, "piano: ", 1);
+    type_text(&j->bench, "\n");
+    hear(&j->bench, "breaks: ", 1);
+    type_text(&j->bench, "\n");
+    hear(&j->bench, "Left out, damper readings", 1);
+    hear(&j->bench, "dampers: ", 1);
+    type_text(&j->bench, "\n");
+    hear(&j->bench, "? lists what can be typed.", 1);
+    type_text(&j->bench, "quit\n");
+    assert_int_equal(wait_for_end(&j->bench), 1);
+    get_up(&j->bench);
+    assert_int_equal(unlink(path), 0);
+    strcat(path, ".lock");
+    unlink(path);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(test_a_whole_grand, begin_job, end_job),
+        cmocka_unit_test_setup_teardown(test_a_new_sheet_asks, begin_job, end_job),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
