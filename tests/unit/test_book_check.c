@@ -116,7 +116,8 @@ static void a_contradiction_stands_at_the_line_that_made_it(void **state)
         {NULL, "change { 'left', formula = 'rise + fall' }",
          "shop.lua:2: with all else at its aim, left comes to 12.0 mm at A0, outside its own target (88 "
          "notes); "
-         "targets contradict each other; changed: left (shop.lua:2); give one of these another target: rise, fall, left\n"},
+         "targets contradict each other; changed: left (shop.lua:2); give one of these another target: rise, "
+         "fall, left\n"},
         /* nobody changed a target: the step's own line */
         {NULL, "use 'other'",
          "other.lua:1: with all else at its aim, other comes to 40.0 mm at A0, outside its own target (88 "
