@@ -91,11 +91,21 @@ static void judge(hl_standing *s, const hl_target *sure, const hl_target *possib
     }
 }
 
+/* Within a gauge that the book does not name, so nobody knows what it was made to. */
+static bool is_of_no_gauge(const hl_step *step, const hl_standing *s)
+{
+    return s->go && s->verdict == HL_PASS && step->gauge_name[0] == '\0';
+}
+
 static void judge_step(hl_table *table, int step, double *slopes)
 {
     for (int note = 0; note <= table->keys; note++) {
         hl_standing *s = hl__table_at(table, step, note);
         hl_amount guard = 0;
+        if (hl__table_holds(table, step, note) && is_of_no_gauge(&table->book->steps[step], s)) {
+            s->verdict = HL_DOUBTFUL;
+            s->why = HL_WHY_OTHER_GAUGE;
+        }
         if (!hl__table_holds(table, step, note) || !is_number(s) ||
             !hl__gauge_value(table, step, note, slopes, &guard))
             continue;

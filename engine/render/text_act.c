@@ -117,6 +117,8 @@ void hl__group_act(const hl_page *page, hl_text *out, const hl_group *of)
         add_failing_act(page, out, of);
     else if (finding->verdict == HL_STALE)
         hl__text_add(out, "Read again");
+    else if (finding->verdict == HL_DOUBTFUL && finding->go)
+        hl__text_add(out, "Read again by number, or name its gauge in the book");
     else if (finding->verdict == HL_DOUBTFUL)
         hl__text_add(out, finding->computed ? "Read what it is computed from with finer gauges"
                                             : "Read again with a finer gauge, or bring it well inside");

@@ -214,8 +214,12 @@ static void doubtful_is_not_ready(void **state)
 static void what_it_leaves_alone(void **state)
 {
     (void)state;
-    judged j = guarded(HEADS "C4,key_dip,within\nD4,key_dip,over\nC4,repetition,ok\nE4,repetition,weak\n"
-                             "F4,blow,46\nF4,capstan,+1\n");
+    hl_book *book = small_book();
+    book->steps[small_step(book, "key_dip")].gauge_name = "dip block";
+    judged j = judge_with(book,
+                          HEADS "C4,key_dip,within\nD4,key_dip,over\nC4,repetition,ok\nE4,repetition,weak\n"
+                                "F4,blow,46\nF4,capstan,+1\n",
+                          &GUARDED);
     assert_int_equal(see(&j, "key_dip", "C4")->verdict, HL_PASS);
     assert_false(see(&j, "key_dip", "C4")->guarded);
     assert_int_equal(see(&j, "key_dip", "D4")->verdict, HL_FAIL);
@@ -227,6 +231,20 @@ static void what_it_leaves_alone(void **state)
     /* who stands out from the neighbours is judged as ever: E4 by 0.2, allowed is 0.15 */
     j = guarded(HEADS "C4,key_dip,10.1\nD4,key_dip,10.1\nE4,key_dip,9.9\nF4,key_dip,10.1\nG4,key_dip,10.1\n");
     assert_int_equal(see(&j, "key_dip", "E4")->why, HL_WHY_UNEVEN);
+    put_away(&j);
+}
+
+/* By the simple rule it passes; here somebody has to know what the gauge was made to. */
+static void a_gauge_that_nobody_names_settles_nothing(void **state)
+{
+    (void)state;
+    judged j = guarded(HEADS "C4,blow,within\nD4,blow,under\n");
+    assert_int_equal(see(&j, "blow", "C4")->verdict, HL_DOUBTFUL);
+    assert_int_equal(see(&j, "blow", "C4")->why, HL_WHY_OTHER_GAUGE);
+    assert_int_equal(see(&j, "blow", "D4")->verdict, HL_FAIL);
+    put_away(&j);
+    j = judge(HEADS "C4,blow,within\n");
+    assert_int_equal(see(&j, "blow", "C4")->verdict, HL_PASS);
     put_away(&j);
 }
 
@@ -278,6 +296,7 @@ int main(void)
         cmocka_unit_test(gu3),
         cmocka_unit_test(doubtful_is_not_ready),
         cmocka_unit_test(what_it_leaves_alone),
+        cmocka_unit_test(a_gauge_that_nobody_names_settles_nothing),
         cmocka_unit_test(a_float_that_hangs_on_a_doubt),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
