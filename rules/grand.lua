@@ -128,5 +128,6 @@ return book {
   acknowledge { "key_lead", "upweight", why = "That is what it is for. Weigh again." },
 
   use "grand/leads",
+  use "common/misreadings",
   use "grand/diagnosis",
 }

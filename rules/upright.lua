@@ -89,6 +89,7 @@ return book {
   use "common/play_soft",
   use "common/play_hard",
 
+  use "common/misreadings",
   use "upright/diagnosis",
 
   -- The school: aftertouch and blow are held, dip gives way, up to .010 in. One line in a shop book changes it.

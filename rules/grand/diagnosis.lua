@@ -5,16 +5,6 @@ return book {
 
   -- Weights ------------------------------------------------------------------------------------
 
-  diagnosis { "weights_crossed", title = "Upweight above downweight: one of them was misread",
-    when = "upweight > downweight",
-    causes = {
-      { "the two were typed the wrong way round", test = "Exchange them: friction lands in its range.",
-        todo = "Type them the right way round." },
-      { "one was misread", test = "Weigh the note again both ways, pedal down: down is always the heavier.",
-        todo = "Type both again before anything is eased or leaded." },
-    },
-    source = "arithmetic: friction, half of downweight less upweight, is never below zero" },
-
   diagnosis { "friction_first", title = "Heavy down, weak up: friction before weight",
     when = "high(downweight) and low(upweight) or high(friction)",
     causes = {

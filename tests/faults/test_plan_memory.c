@@ -3,6 +3,7 @@
  * the plan is either refused or the whole one.
  *
  * Linked with --wrap=malloc,calloc,realloc; leaks are the sanitizers' to find. */
+#include "changed_book.h"
 #include "planned.h"
 #include "short_memory.h"
 
@@ -36,10 +37,7 @@ static void test_every_allocation_of_a_plan_may_fail(void **state)
 {
     (void)state;
     hl_book *book = small_book();
-    int *masks = hl__arena_array(&book->arena, 1, sizeof *masks);
-    masks[0] = small_step(book, "key_dip");
-    book->steps[small_step(book, "key_level")].masks = masks;
-    book->steps[small_step(book, "key_level")].n_masks = 1;
+    set_mask(book, "key_level", "key_dip");
     judged j = judge_finished(book, FAULTS);
     char *whole = NULL;
     hl_err err = {0};

@@ -2,6 +2,7 @@
  *
  * The small book: a capstan turn moves the hammer 10 mm, ratio 5, so aftertouch = dip - (blow -
  * let-off) / 5; a front paper t takes 250/230 t from the dip (arithmetic from its facts). */
+#include "changed_book.h"
 #include "planned.h"
 
 static void test_a_finished_piano_needs_nothing(void **state)
@@ -156,10 +157,7 @@ static void test_a_masked_reading_waits(void **state)
 {
     (void)state;
     hl_book *book = small_book();
-    int *masks = hl__arena_array(&book->arena, 1, sizeof *masks);
-    masks[0] = small_step(book, "key_dip");
-    book->steps[small_step(book, "key_level")].masks = masks;
-    book->steps[small_step(book, "key_level")].n_masks = 1;
+    set_mask(book, "key_level", "key_dip");
     planned p = plan_finished(book, "C4,key_level,-0.3\nC4,key_dip,9.5\n", NULL);
     assert_true(moved(&p, "C4", "balance_punching") > 0);
     assert_int_equal(moved(&p, "C4", "front_punching"), 0);

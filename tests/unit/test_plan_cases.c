@@ -236,10 +236,7 @@ static void what_waits_is_not_foretold(void **state)
 {
     (void)state;
     hl_book *book = small_book();
-    int *masks = hl__arena_array(&book->arena, 1, sizeof *masks);
-    masks[0] = small_step(book, "key_dip");
-    book->steps[small_step(book, "key_level")].masks = masks;
-    book->steps[small_step(book, "key_level")].n_masks = 1;
+    set_mask(book, "key_level", "key_dip");
     planned p = plan_finished(book, "C4,key_level,-0.3\nC4,key_dip,9.5\n", NULL);
     assert_int_equal(note_of(&p, "C4")->waiting[0].step, small_step(p.j.book, "key_dip"));
     assert_null(foreseen(&p, "C4", "key_dip"));
