@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Branch coverage of the engine's core, engine/judge and engine/model, by the unit tests, the golden runs,
+# Branch coverage of the engine's core, from the book to the plan, by the unit tests, the golden runs,
 # the fault runs of memory and the fuzz corpus.  Needs gcovr.
 #   bash coverage.sh [BUILD]      BUILD: a folder to build in, else a new one; prints a line a file, then all
 set -eu
@@ -24,6 +24,6 @@ CASES=$(find "$root/tests/golden" -name cmd -printf '%h\n' | sed 's,.*/,,' | gre
 export CASES
 ctest --test-dir "$build" -j "$jobs" -E 'simulate|glpk|faults|locales|package|pages|readme|bench' \
     > "$build/tests.log" || { grep -E 'Failed|Timeout' "$build/tests.log" >&2; echo "the figure is without those" >&2; }
-gcovr --root "$root" --object-directory "$build" --filter "$root/engine/judge/" --filter "$root/engine/model/" \
+gcovr --root "$root" --object-directory "$build" --filter "$root/engine/book/" --filter "$root/engine/sheet/" --filter "$root/engine/measure/" --filter "$root/engine/state/" --filter "$root/engine/judge/" --filter "$root/engine/advise/" --filter "$root/engine/fleet/" \
     --branches --exclude-unreachable-branches --gcov-ignore-parse-errors --print-summary "$build" |
     awk '/^engine\// { printf "%-34s %5s of %5s branches %5s\n", $1, $3, $2, $4 } /^(lines|functions|branches):/'

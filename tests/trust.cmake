@@ -7,9 +7,9 @@ endif()
 
 # The walls are the command line's own; the test puts them up around its children.
 set(cli ${PROJECT_SOURCE_DIR}/engine/cli)
-target_sources(test_confine PRIVATE ${cli}/confine.c ${cli}/confine_files.c ${cli}/confine_calls.c
-  ${cli}/folder.c ${cli}/talk.c)
-target_include_directories(test_confine PRIVATE ${cli})
+target_sources(test_confine PRIVATE ${cli}/confinement/confine.c ${cli}/confinement/confine_files.c
+  ${cli}/confinement/confine_calls.c ${cli}/commands/folder.c ${cli}/output.c)
+target_include_directories(test_confine PRIVATE $<TARGET_PROPERTY:hl_cli,INTERFACE_INCLUDE_DIRECTORIES>)
 target_link_libraries(test_confine PRIVATE Threads::Threads)
 if(HAMMERLINE_SANITIZE OR HAMMERLINE_COVERAGE)
   target_compile_definitions(test_confine PRIVATE HAMMERLINE_NO_WALLS)

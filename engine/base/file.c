@@ -4,7 +4,7 @@
  * threads, and speaks the language of the machine. */
 #include "file.h"
 
-#include "fail.h"
+#include "errors.h"
 
 #include <errno.h>
 #include <fcntl.h>

@@ -4,7 +4,7 @@
  * guessed; what is refused says how to write it. */
 #include "number.h"
 
-#include "fail.h"
+#include "errors.h"
 
 #include <string.h>
 

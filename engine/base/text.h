@@ -6,7 +6,7 @@
 #ifndef HL_TEXT_H
 #define HL_TEXT_H
 
-#include "fail.h"
+#include "errors.h"
 
 #include <stdbool.h>
 #include <stddef.h>

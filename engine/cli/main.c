@@ -3,7 +3,7 @@
 #include "hammerline.h"
 #include "options.h"
 #include "streams.h"
-#include "talk.h"
+#include "output.h"
 
 #include <signal.h>
 #include <stdio.h>

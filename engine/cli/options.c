@@ -1,7 +1,7 @@
 /* options.c - reads a command line by its table (layer: cli). */
 #include "options.h"
 
-#include "talk.h"
+#include "output.h"
 
 #include <getopt.h>
 #include <stdio.h>

@@ -10,7 +10,7 @@ endif()
 
 file(GLOB page_sources CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/engine/pages/*.c)
 add_executable(make_pages ${page_sources} $<TARGET_OBJECTS:hl_cli>)
-target_include_directories(make_pages PRIVATE ${PROJECT_SOURCE_DIR}/engine/cli)
+target_include_directories(make_pages PRIVATE $<TARGET_PROPERTY:hl_cli,INTERFACE_INCLUDE_DIRECTORIES>)
 target_link_libraries(make_pages PRIVATE hammerline)
 
 # The same table that the program has; a new command needs its file in docs/man and a line here.

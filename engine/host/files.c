@@ -6,7 +6,7 @@
 #include "files.h"
 
 #include "file.h"
-#include "nearest.h"
+#include "nearest_file.h"
 
 #include <limits.h>
 #include <stdio.h>

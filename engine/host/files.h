@@ -3,7 +3,7 @@
 #define HL_FILES_H
 
 #include "arena.h"
-#include "fail.h"
+#include "errors.h"
 
 typedef struct hl_rule_file {
     const char *shown;  /* relative to its rules folder */

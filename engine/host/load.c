@@ -4,7 +4,7 @@
 
 #include "file.h"
 #include "library.h"
-#include "lift.h"
+#include "lua_to_value.h"
 #include "scan.h"
 #include "words.h"
 

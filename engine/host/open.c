@@ -1,11 +1,9 @@
 /* open.c - opening a book (layer: host).  Lua runs between here and the return, and is closed
- * before it; the book that goes out holds no trace of it.  A shipped book whose files nobody changed is there
- * already (pressed.h). */
+ * before it; the book that goes out holds no trace of it. */
 #include "build.h"
 #include "host.h"
-#include "pressed.h"
 
-#include "fail.h"
+#include "errors.h"
 
 #include <stdlib.h>
 
@@ -35,12 +33,6 @@ hl_code hl_book_open(hl_book **out, const char *name, const hl_shelf *shelf, hl_
     hl_book *book = calloc(1, sizeof *book);
     if (book == NULL)
         return hl__no_memory(err);
-    const hl_book *pressed = hl__pressed_find(name, shelf);
-    if (pressed != NULL) {
-        *book = *pressed;
-        *out = book;
-        return HL_OK;
-    }
     hl_code code = open_into(book, name, shelf, err);
     if (code != HL_OK) {
         hl_book_free(book);

@@ -2,11 +2,11 @@
  * of the hl_rule_tests, which also owns the book. */
 #include "host.h"
 
-#include "fail.h"
+#include "errors.h"
 #include "file.h"
 #include "load.h"
 #include "quantity.h"
-#include "suggest.h"
+#include "nearest_name.h"
 #include "text.h"
 
 #include <limits.h>

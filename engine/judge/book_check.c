@@ -8,8 +8,8 @@
 #include "audit.h"
 #include "diagnose.h"
 #include "effects.h"
-#include "fail.h"
-#include "floated.h"
+#include "errors.h"
+#include "tolerance_float.h"
 #include "quantity.h"
 #include "text.h"
 

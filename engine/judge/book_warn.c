@@ -5,7 +5,7 @@
  * field that one file changes twice. */
 #include "book_check.h"
 
-#include "fail.h"
+#include "errors.h"
 #include "number.h"
 #include "quantity.h"
 #include "text.h"

@@ -4,7 +4,7 @@
  * judged: a capstan turned up and back down again leaves the reading fresh. */
 #include "stale.h"
 
-#include "guarded.h"
+#include "guard_band.h"
 
 #include <math.h>
 

@@ -1,7 +1,7 @@
 /* table.c - fills the table with what was read and what follows from it (layer: judge). */
 #include "table.h"
 
-#include "known.h"
+#include "effects_cache.h"
 #include "verdict.h"
 
 #include <math.h>

@@ -6,7 +6,7 @@
 #include "rule_folder.h"
 #include "short_memory.h"
 
-#include "fail.h"
+#include "errors.h"
 #include "host.h"
 
 /* A book with something of everything; all figures are invented. */

@@ -9,8 +9,8 @@ command -v glpsol >/dev/null || { echo "glpsol is not installed; nothing was com
 work=$(mktemp -d) || exit 2
 trap 'rm -rf "$work"' EXIT
 
-${CC:-cc} -std=c17 -D_POSIX_C_SOURCE=200809L -O2 -I"$root/engine" -I"$root/engine/base" \
-    -I"$root/engine/judge" "$root"/tests/solver/random_notes.c "$root"/engine/judge/solve*.c \
+${CC:-cc} -std=c17 -D_POSIX_C_SOURCE=200809L -O2 -I"$root/engine/include" -I"$root/engine/base" \
+    -I"$root/engine/advise/solve" "$root"/tests/solver/random_notes.c "$root"/engine/advise/solve/solve*.c \
     "$root/engine/base/arena.c" -lm -o "$work/random_notes" || exit 2
 "$work/random_notes" "$work" 0 "$notes" 0 >"$work/ours" || exit 2
 

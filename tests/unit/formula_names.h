@@ -12,7 +12,7 @@
 #include <string.h>
 
 #include "formula.h"
-#include "suggest.h"
+#include "nearest_name.h"
 
 #define COUNT(list) (sizeof(list) / sizeof(list)[0])
 

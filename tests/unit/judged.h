@@ -12,7 +12,7 @@
 #include <cmocka.h>
 
 #include "audit.h"
-#include "fail.h"
+#include "errors.h"
 #include "quantity.h"
 #include "sheet.h"
 #include "small_book.h"

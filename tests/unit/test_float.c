@@ -5,7 +5,7 @@
  * 9.8 to 10.2 mm, its evenness 0.15.  The rest is arithmetic. */
 #include "judged.h"
 
-#include "floated.h"
+#include "tolerance_float.h"
 
 #define OTHERS "C4,blow,46\nC4,let_off,1.6\nC4,aftertouch,1.1\n"
 

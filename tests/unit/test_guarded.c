@@ -5,7 +5,7 @@
  * computation.md 4.1 quotes them.  All in whole millionths: on a shrunk limit passes. */
 #include "judged.h"
 
-#include "guarded.h"
+#include "guard_band.h"
 #include "verdict.h"
 
 #include <gsl/gsl_cdf.h>

@@ -8,7 +8,7 @@
 
 #include <string.h>
 
-#include "suggest.h"
+#include "nearest_name.h"
 
 static const char *const STEPS[] = {"key_dip",    "blow",     "let_off",  "drop",
                                     "aftertouch", "checking", "key_level"};

@@ -1,6 +1,6 @@
 /* test_walk_entry.c - what a typed line means at the bench: gauges, words, ranges, slips. */
-#include "../../engine/cli/walk_clean.c"
-#include "../../engine/cli/walk_entry.c"
+#include "../../engine/cli/walk/walk_clean.c"
+#include "../../engine/cli/walk/walk_entry.c"
 
 #include <setjmp.h>
 #include <stdarg.h>

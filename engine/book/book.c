@@ -1,0 +1,136 @@
+/* book.c - reading a flattened book (layer: book).  The book owns its arena and itself. */
+#include "book.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+void hl_book_free(hl_book *book)
+{
+    if (book != NULL) {
+        hl__arena_free(&book->arena);
+        free(book);
+    }
+}
+
+const char *hl_book_id(const hl_book *book)
+{
+    return book->id;
+}
+
+const char *hl_book_title(const hl_book *book)
+{
+    return book->title;
+}
+
+hl_compass hl_book_compass(const hl_book *book)
+{
+    return book->compass;
+}
+
+const char *hl_book_hash(const hl_book *book)
+{
+    return book->hash;
+}
+
+int hl_book_n_stages(const hl_book *book)
+{
+    return book->n_stages;
+}
+
+const hl_stage *hl_book_stage(const hl_book *book, int i)
+{
+    return &book->stages[i];
+}
+
+int hl_book_n_steps(const hl_book *book)
+{
+    return book->n_steps;
+}
+
+const hl_step *hl_book_step(const hl_book *book, int i)
+{
+    return &book->steps[i];
+}
+
+int hl_book_find_step(const hl_book *book, const char *id)
+{
+    for (int i = 0; i < book->n_steps; i++) {
+        if (strcmp(book->steps[i].id, id) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+int hl_book_n_adjusters(const hl_book *book)
+{
+    return book->n_adjusters;
+}
+
+const hl_adjuster *hl_book_adjuster(const hl_book *book, int i)
+{
+    return &book->adjusters[i];
+}
+
+int hl_book_find_adjuster(const hl_book *book, const char *id)
+{
+    for (int i = 0; i < book->n_adjusters; i++) {
+        if (strcmp(book->adjusters[i].id, id) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+int hl_book_n_facts(const hl_book *book)
+{
+    return book->n_facts;
+}
+
+const hl_fact *hl_book_fact(const hl_book *book, int i)
+{
+    return &book->facts[i];
+}
+
+int hl_book_n_diagnoses(const hl_book *book)
+{
+    return book->n_diagnoses;
+}
+
+const hl_diagnosis *hl_book_diagnosis(const hl_book *book, int i)
+{
+    return &book->diagnoses[i];
+}
+
+int hl_book_n_choices(const hl_book *book)
+{
+    return book->n_choices;
+}
+
+const hl_chosen *hl_book_choice(const hl_book *book, int i)
+{
+    return &book->choices[i];
+}
+
+int hl__book_find_fact(const hl_book *book, const char *id)
+{
+    for (int i = 0; i < book->n_facts; i++) {
+        if (strcmp(book->facts[i].id, id) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+const hl_target *hl__book_target(const hl_book *book, int step, int pitch)
+{
+    return &book->steps[step].targets[pitch < 0 ? HL_PITCHES : pitch];
+}
+
+bool hl__step_at_pitch(const hl_step *step, int pitch)
+{
+    if (step->scope == HL_NATURALS) {
+        return !hl_pitch_is_sharp(pitch);
+    }
+    return step->scope != HL_SHARPS || hl_pitch_is_sharp(pitch);
+}

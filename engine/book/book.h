@@ -1,0 +1,64 @@
+/* book.h - the flattened book: plain, immutable, free of Lua (layer: book).
+ *
+ * host/ fills one; everybody else reads.  All memory is the book's arena. */
+#ifndef HL_BOOK_H
+#define HL_BOOK_H
+
+#include "arena.h"
+#include "formula.h"
+#include "hammerline.h"
+
+/* Which of dip, blow and aftertouch gives way when they cannot all be met: a school's choice. */
+typedef struct hl_float {
+    int step; /* -1: the book does not say */
+    hl_amount within;
+    hl_origin origin;
+} hl_float;
+
+/* A strong move onto an earlier step that the book knows about, with its reason. */
+typedef struct hl_acknowledged {
+    int adjuster, step;
+    const char *why;
+    hl_origin origin;
+} hl_acknowledged;
+
+/* A move as it was before a later entry of the book was laid over it. */
+typedef struct hl_overlaid {
+    int adjuster;
+    hl_move was;
+} hl_overlaid;
+
+struct hl_book {
+    hl_arena arena;
+    const char *id, *title, *about;
+    hl_compass compass;
+    char hash[65];
+    hl_stage *stages;
+    int n_stages;
+    hl_step *steps; /* in the book's order */
+    int n_steps;
+    hl_adjuster *adjusters;
+    int n_adjusters;
+    hl_fact *facts;
+    int n_facts;
+    hl_float floats;
+    hl_acknowledged *acknowledged;
+    int n_acknowledged;
+    hl_overlaid *overlaid; /* in the order of the adjusters and their moves */
+    int n_overlaid;
+    hl_diagnosis *diagnoses;
+    int n_diagnoses;
+    hl_chosen *choices;
+    int n_choices;
+    hl_amount stale_share;  /* share of half the target's width that a shift may use: 0.25 */
+    const hl_origin *files; /* rule files loaded, in order */
+    int n_files;
+};
+
+/* The target of a step at a pitch, or at the instrument for pitch < 0. */
+const hl_target *hl__book_target(const hl_book *book, int step, int pitch);
+/* Does the step, by colour, apply to this pitch?  (Damped, sections and once are the sheet's.) */
+bool hl__step_at_pitch(const hl_step *step, int pitch);
+int hl__book_find_fact(const hl_book *book, const char *id);
+
+#endif

@@ -1,0 +1,127 @@
+/* cmd_audit.c - "hammerline audit": is a sheet ready, and what is not; several are for
+ * cmd_audit_fleet.c (layer: cli/commands). */
+#include "commands.h"
+#include "confine.h"
+#include "hammerline.h"
+#include "sheet_book.h"
+#include "rule_paths.h"
+#include "output.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+typedef struct desk {
+    const request *asked;
+    bookshelf shelf;
+    hl_book *book;
+    hl_print print;
+} desk;
+
+bool choose_audit_color(color_choice choice)
+{
+    const char *no = getenv("NO_COLOR");
+    const char *term = getenv("TERM");
+    if (choice != COLOR_AUTO)
+        return choice == COLOR_ALWAYS;
+    return !(no && no[0]) && isatty(STDOUT_FILENO) && !(term && strcmp(term, "dumb") == 0);
+}
+
+/* A sheet that could not be judged: its error on stderr, and in JSON an object that says so. */
+static int give_up(desk *at, const char *path, const hl_err *bad)
+{
+    const int code = report(bad);
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    if (!at->asked->json)
+        return code;
+    if (hl_error_json(&text, &size, path, bad, &err) != HL_OK)
+        return report(&err);
+    say_text(text, size);
+    hl_free(text);
+    return code;
+}
+
+static int print_audit(desk *at, const hl_audit *audit)
+{
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    const hl_code code = at->asked->json  ? hl_audit_json(&text, &size, audit, &err)
+                         : at->asked->csv ? hl_audit_csv(&text, &size, audit, true, &err)
+                                          : hl_audit_text(&text, &size, audit, &at->print, &err);
+    if (code != HL_OK)
+        return report(&err);
+    say_text(text, size);
+    hl_free(text);
+    return EXIT_READY;
+}
+
+static int judge(desk *at, const hl_sheet *sheet, bool good)
+{
+    hl_audit *audit = NULL;
+    hl_err err;
+    if (hl_audit_run(&audit, sheet, at->book, &at->asked->judging, &err) != HL_OK)
+        return give_up(at, hl_sheet_name(sheet), &err);
+    int code = print_audit(at, audit);
+    if (code == EXIT_READY && (!good || !has_work(audit)))
+        code = EXIT_BAD_SHEET;
+    else if (code == EXIT_READY && !hl_audit_ready(audit))
+        code = EXIT_NOT_READY;
+    hl_audit_free(audit);
+    return code;
+}
+
+static int read_and_judge(desk *at, hl_sheet *sheet)
+{
+    hl_err err;
+    if (open_sheet_book(&at->book, at->asked, sheet, &at->shelf.shelf, &err) != HL_OK)
+        return give_up(at, hl_sheet_name(sheet), &err);
+    const hl_code code = hl_sheet_read(sheet, at->book, &err);
+    if (code == HL_OK)
+        return judge(at, sheet, true);
+    int n = 0;
+    const hl_err *errors = hl_sheet_errors(sheet, &n);
+    if (code != HL_E_SHEET || n == 0)
+        return give_up(at, hl_sheet_name(sheet), &err);
+    for (int i = 0; i < n; i++)
+        report(&errors[i]);
+    return judge(at, sheet, false);
+}
+
+static int audit_sheet(desk *at, const char *path)
+{
+    hl_sheet *sheet = NULL;
+    hl_err err;
+    if (hl_sheet_open(&sheet, path, &err) != HL_OK)
+        return give_up(at, path, &err);
+    const int code = read_and_judge(at, sheet);
+    hl_sheet_free(sheet);
+    return code;
+}
+
+int run_audit(const request *asked)
+{
+    desk at = {.asked = asked, .print = {.width = 80, .color = choose_audit_color(asked->color)}};
+    if (asked->n_words == 0) {
+        complain("audit needs a sheet: hammerline audit SHEET.csv");
+        return EXIT_WRONG_USE;
+    }
+    if (asked->json + asked->json_lines + asked->csv > 1) {
+        complain("--json, --json-lines and --csv at once; choose one");
+        return EXIT_WRONG_USE;
+    }
+    if (!check_judging(&asked->judging))
+        return EXIT_WRONG_USE;
+    if (is_fleet(asked))
+        return run_audit_fleet(asked);
+    int code = open_bookshelf(&at.shelf, asked);
+    if (code == EXIT_READY) {
+        confine(asked, &at.shelf);
+        code = audit_sheet(&at, asked->words[0]);
+    }
+    hl_book_free(at.book);
+    close_bookshelf(&at.shelf);
+    return code;
+}

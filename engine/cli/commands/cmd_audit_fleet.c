@@ -1,0 +1,301 @@
+/* cmd_audit_fleet.c - "hammerline audit" of many sheets: a line each, and what they come to (cli).
+ *
+ * Everything here runs under the engine's lock, in the order of the sheets; JSON and tables are made
+ * by the threads and only printed here. */
+#include "commands.h"
+#include "confine.h"
+#include "fleet_worst.h"
+#include "hammerline.h"
+#include "sheet_paths.h"
+#include "rule_paths.h"
+#include "output.h"
+
+#include <stdio.h> /* says which libc it is */
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
+#include <stdlib.h>
+#include <time.h>
+#include <unistd.h>
+
+typedef struct fleet_desk {
+    const request *asked;
+    hl_fleet_totals totals;
+    hl_samples samples;
+    worst_list worst;
+    long n_printed;
+    int code;           /* the worst so far */
+    bool progress;      /* somebody watches */
+    bool shown;         /* a line of progress stands on the screen */
+    double told, began; /* seconds */
+} fleet_desk;
+
+bool is_fleet(const request *asked)
+{
+    if (asked->n_words != 1 || asked->json_lines || asked->worst > 0)
+        return true;
+    return is_folder_path(asked->words[0]) || hl_fleet_is_many(asked->words[0]);
+}
+
+/* ---- progress ------------------------------------------------------------------------------ */
+
+static double read_clock(void)
+{
+    struct timespec now;
+    if (clock_gettime(CLOCK_MONOTONIC, &now) != 0)
+        return 0;
+    return (double)now.tv_sec + (double)now.tv_nsec / 1e9;
+}
+
+static void clear_progress(fleet_desk *at)
+{
+    if (at->shown)
+        fputs("\r                              \r", stderr);
+    at->shown = false;
+}
+
+/* Only on a terminal, and only when it takes long enough to wonder. */
+static void show_progress(fleet_desk *at)
+{
+    if (!at->progress || at->totals.n_sheets % 16 != 0)
+        return;
+    const double now = read_clock();
+    if (now - at->began < 1 || now - at->told < 0.2)
+        return;
+    at->told = now;
+    at->shown = true;
+    fprintf(stderr, "\r%ld sheets", at->totals.n_sheets);
+    fflush(stderr);
+}
+
+/* ---- one sheet ----------------------------------------------------------------------------- */
+
+static int find_code(const hl_fleet_sheet *sheet)
+{
+    if (!sheet->judged)
+        return exit_code_of(sheet->code);
+    if (sheet->code != HL_OK || !sheet->has_work)
+        return EXIT_BAD_SHEET;
+    return sheet->ready ? EXIT_READY : EXIT_NOT_READY;
+}
+
+static bool is_lines(const request *asked)
+{
+    return !asked->json && !asked->json_lines && !asked->csv;
+}
+
+static void worsen(fleet_desk *at, int code)
+{
+    at->code = code > at->code ? code : at->code;
+}
+
+static void print_line(fleet_desk *at, const hl_fleet_sheet *sheet)
+{
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    if (hl_fleet_line(&text, &size, sheet, &err) != HL_OK) {
+        worsen(at, report(&err));
+        return;
+    }
+    if (at->asked->worst > 0)
+        add_worst(&at->worst, sheet, text);
+    else
+        say_text(text, size);
+    hl_free(text);
+}
+
+static void print_object(fleet_desk *at, const char *text, size_t size)
+{
+    if (at->asked->json_lines) {
+        say_text(text, size);
+        return;
+    }
+    say("%s", at->n_printed == 0 ? "[\n" : ",\n");
+    while (size > 0 && text[size - 1] == '\n')
+        size--;
+    say_text(text, size);
+}
+
+/* In JSON a sheet that could not be judged is an object that says so. */
+static void print_refused(fleet_desk *at, const hl_fleet_sheet *sheet)
+{
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    if (at->asked->csv)
+        return;
+    if (hl_error_json(&text, &size, sheet->title, &sheet->errors[0], &err) != HL_OK) {
+        worsen(at, report(&err));
+        return;
+    }
+    print_object(at, text, at->asked->json_lines ? hl_json_one_line(text, size) : size);
+    hl_free(text);
+}
+
+static void print_heads(fleet_desk *at)
+{
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    if (hl_audit_csv(&text, &size, NULL, true, &err) == HL_OK)
+        say_text(text, size);
+    else
+        worsen(at, report(&err));
+    hl_free(text);
+}
+
+static void print_made(fleet_desk *at, const hl_fleet_sheet *sheet)
+{
+    if (at->asked->csv && at->n_printed == 0 && sheet->text)
+        print_heads(at);
+    if (!sheet->text)
+        print_refused(at, sheet);
+    else if (at->asked->csv)
+        say_text(sheet->text, sheet->size);
+    else
+        print_object(at, sheet->text, sheet->size);
+    at->n_printed += sheet->text || !at->asked->csv;
+}
+
+static bool take_sheet(void *context, const hl_fleet_sheet *sheet)
+{
+    fleet_desk *at = context;
+    hl_err err;
+    if (sheet->n_errors > 0)
+        clear_progress(at);
+    for (int i = 0; i < sheet->n_errors; i++)
+        report(&sheet->errors[i]);
+    worsen(at, find_code(sheet));
+    if (is_lines(at->asked))
+        print_line(at, sheet);
+    else
+        print_made(at, sheet);
+    if (hl_fleet_totals_add(&at->totals, sheet, &err) != HL_OK)
+        worsen(at, report(&err));
+    if (sheet->audit && hl_audit_sample(sheet->audit) &&
+        hl_samples_add(&at->samples, sheet->audit, &err) != HL_OK)
+        worsen(at, report(&err));
+    show_progress(at);
+    return at->code < EXIT_NOT_SAVED && !ferror(stdout);
+}
+
+/* ---- what the threads make ------------------------------------------------------------------- */
+
+static hl_code make_json_line(char **out, size_t *size, const hl_audit *audit, hl_err *err)
+{
+    hl_code code = hl_audit_json(out, size, audit, err);
+    if (code == HL_OK)
+        *size = hl_json_one_line(*out, *size);
+    return code;
+}
+
+static hl_code make_rows(char **out, size_t *size, const hl_audit *audit, hl_err *err)
+{
+    return hl_audit_csv(out, size, audit, false, err);
+}
+
+/* ---- all of them ----------------------------------------------------------------------------- */
+
+/* Only when every sheet could be judged: a lot with a hole in it shows nothing. */
+static void print_samples(fleet_desk *at)
+{
+    const hl_print print = {.width = 80, .color = choose_audit_color(at->asked->color)};
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    if (at->samples.n_audits == 0 || at->samples.n_audits != at->totals.n_sheets)
+        return;
+    if (hl_samples_text(&text, &size, &at->samples, &print, &err) == HL_OK)
+        say_text(text, size);
+    else
+        worsen(at, report(&err));
+    hl_free(text);
+}
+
+static void print_end(fleet_desk *at)
+{
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    if (at->asked->json && !at->asked->json_lines)
+        say("%s", at->n_printed > 0 ? "\n]\n" : "[\n]\n");
+    if (!is_lines(at->asked))
+        return;
+    for (int i = 0; i < at->worst.n; i++)
+        say("%s", at->worst.sheets[i].line);
+    if (hl_fleet_totals_text(&text, &size, &at->totals, &err) == HL_OK)
+        say_text(text, size);
+    else
+        worsen(at, report(&err));
+    hl_free(text);
+    print_samples(at);
+}
+
+static void report_troubles(fleet_desk *at, const sheet_paths *paths)
+{
+    for (int i = 0; i < paths->n_troubles && i < TROUBLES; i++)
+        worsen(at, report(&paths->troubles[i]));
+    if (paths->n_troubles > TROUBLES)
+        complain("and %d more folders; mend those above first", paths->n_troubles - TROUBLES);
+    if (paths->no_memory || at->worst.no_memory) {
+        complain("the machine has no memory left; close other programs and run it again");
+        worsen(at, EXIT_NOT_SAVED);
+    }
+}
+
+/* The first touch of a page costs as much as thousands of instructions, and each sheet frees what the
+ * next one takes: so freed memory stays with us. */
+static void keep_memory(void)
+{
+#ifdef M_TRIM_THRESHOLD
+    mallopt(M_MMAP_THRESHOLD, 1 << 26);
+    mallopt(M_TRIM_THRESHOLD, 1 << 26);
+#endif
+}
+
+static void audit_all(fleet_desk *at, const hl_shelf *shelf)
+{
+    const request *asked = at->asked;
+    sheet_paths paths = {.words = asked->words, .n_words = asked->n_words};
+    const hl_fleet_options options = {
+        .shelf = shelf,
+        .book = asked->book,
+        .judging = &asked->judging,
+        .threads = asked->threads,
+        .keep = asked->judging.sample.notes > 0,
+        .print = asked->csv          ? make_rows
+                 : asked->json_lines ? make_json_line
+                 : asked->json       ? hl_audit_json
+                                     : NULL,
+    };
+    hl_err err;
+    keep_memory();
+    if (hl_fleet_run(&options, next_sheet_path, &paths, take_sheet, at, &err) != HL_OK)
+        worsen(at, report(&err));
+    clear_progress(at);
+    report_troubles(at, &paths);
+    close_sheet_paths(&paths);
+    print_end(at);
+}
+
+int run_audit_fleet(const request *asked)
+{
+    fleet_desk at = {.asked = asked, .worst.most = asked->worst, .began = read_clock()};
+    bookshelf shelf;
+    at.progress = isatty(STDERR_FILENO) && (!isatty(STDOUT_FILENO) || asked->worst > 0);
+    if (asked->worst > 0 && !is_lines(asked)) {
+        complain("--worst belongs to the lines of a fleet; leave out --json, --json-lines and --csv");
+        return EXIT_WRONG_USE;
+    }
+    at.code = open_bookshelf(&shelf, asked);
+    if (at.code == EXIT_READY) {
+        confine(asked, &shelf);
+        audit_all(&at, &shelf.shelf);
+    }
+    hl_samples_free(&at.samples);
+    hl_fleet_totals_free(&at.totals);
+    free_worst(&at.worst);
+    close_bookshelf(&shelf);
+    return at.code;
+}

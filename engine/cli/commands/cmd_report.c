@@ -1,0 +1,142 @@
+/* cmd_report.c - "hammerline report": the finished-job record as one HTML file (layer: cli/commands).
+ *
+ * The clock is read here and nowhere else; SOURCE_DATE_EPOCH stands in for it, so that a record can be
+ * made again byte for byte. */
+#include "commands.h"
+#include "confine.h"
+#include "hammerline.h"
+#include "sheet_book.h"
+#include "rule_paths.h"
+#include "output.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { DAY_ROOM = 32 };
+
+/* "2026-11-20", the local day; of SOURCE_DATE_EPOCH the day in UTC.  "" when the clock tells nothing. */
+static void tell_day(char *day)
+{
+    const char *given = getenv("SOURCE_DATE_EPOCH");
+    time_t now = time(NULL);
+    struct tm parts;
+    bool told;
+    day[0] = '\0';
+    if (given && given[0]) {
+        char *end = NULL;
+        errno = 0;
+        const long long seconds = strtoll(given, &end, 10);
+        now = (time_t)seconds;
+        told = errno == 0 && *end == '\0' && seconds >= 0 && gmtime_r(&now, &parts);
+    } else {
+        told = now != (time_t)-1 && localtime_r(&now, &parts);
+    }
+    if (told && parts.tm_year < 9999 - 1900)
+        snprintf(day, DAY_ROOM, "%04d-%02d-%02d", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday);
+}
+
+static int give_out(const request *asked, const char *text, size_t size)
+{
+    if (!asked->output) {
+        say_text(text, size);
+        return EXIT_READY;
+    }
+    hl_err err;
+    if (hl_file_save(asked->output, text, size, asked->replace, &err) == HL_OK) {
+        fprintf(stderr, "saved\n");
+        return EXIT_READY;
+    }
+    if (!asked->replace && access(asked->output, F_OK) == 0)
+        snprintf(err.todo, sizeof err.todo, "choose another name for the new one, or say --replace");
+    return report(&err);
+}
+
+static int write_report(const request *asked, const hl_audit *audit, bool good)
+{
+    char day[DAY_ROOM], *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    tell_day(day);
+    const hl_report wanted = {.made = day, .owner = asked->reader != NULL};
+    if (hl_report_html(&text, &size, audit, &wanted, &err) != HL_OK)
+        return report(&err);
+    int code = give_out(asked, text, size);
+    hl_free(text);
+    if (code == EXIT_READY && (!good || !has_work(audit)))
+        code = EXIT_BAD_SHEET;
+    else if (code == EXIT_READY && !hl_audit_ready(audit))
+        code = EXIT_NOT_READY;
+    return code;
+}
+
+static int judge(const request *asked, const hl_sheet *sheet, const hl_book *book, bool good)
+{
+    hl_audit *audit = NULL;
+    hl_err err;
+    if (hl_audit_run(&audit, sheet, book, &asked->judging, &err) != HL_OK)
+        return report(&err);
+    const int code = write_report(asked, audit, good);
+    hl_audit_free(audit);
+    return code;
+}
+
+/* Bad rows are told here and stand in the record, which then says "not ready". */
+static int read_sheet(const request *asked, hl_sheet *sheet, const hl_book *book)
+{
+    hl_err err;
+    int n = 0;
+    const hl_code code = hl_sheet_read(sheet, book, &err);
+    const hl_err *errors = hl_sheet_errors(sheet, &n);
+    if (code != HL_OK && (code != HL_E_SHEET || n == 0))
+        return report(&err);
+    for (int i = 0; i < n; i++)
+        report(&errors[i]);
+    return judge(asked, sheet, book, code == HL_OK);
+}
+
+static int open_sheet(const request *asked, const hl_shelf *shelf)
+{
+    hl_sheet *sheet = NULL;
+    hl_book *book = NULL;
+    hl_err err;
+    int code = EXIT_READY;
+    if (hl_sheet_open(&sheet, asked->words[0], &err) != HL_OK)
+        return report(&err);
+    if (!is_one_piano(asked->words[0], &err) || open_sheet_book(&book, asked, sheet, shelf, &err) != HL_OK)
+        code = report(&err);
+    else
+        code = read_sheet(asked, sheet, book);
+    hl_book_free(book);
+    hl_sheet_free(sheet);
+    return code;
+}
+
+int run_report(const request *asked)
+{
+    bookshelf shelf;
+    if (asked->n_words != 1) {
+        complain("report needs one sheet: hammerline report SHEET.csv -o record.html");
+        return EXIT_WRONG_USE;
+    }
+    if (asked->reader && strcmp(asked->reader, "owner") != 0) {
+        complain("--for %s is unknown; there is --for owner", asked->reader);
+        return EXIT_WRONG_USE;
+    }
+    if (!check_judging(&asked->judging))
+        return EXIT_WRONG_USE;
+    if (!asked->output && isatty(STDOUT_FILENO)) {
+        complain("a record is a file to open in a browser; name it: -o record.html");
+        return EXIT_WRONG_USE;
+    }
+    int code = open_bookshelf(&shelf, asked);
+    if (code == EXIT_READY) {
+        confine(asked, &shelf);
+        code = open_sheet(asked, &shelf.shelf);
+    }
+    close_bookshelf(&shelf);
+    return code;
+}

@@ -1,0 +1,280 @@
+/* cmd_sheet.c - "hammerline sheet": blank sheets, wide and tidy, a note's passes (layer: cli/commands). */
+#include "commands.h"
+#include "confine.h"
+#include "hammerline.h"
+#include "sheet_book.h"
+#include "rule_paths.h"
+#include "output.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#define WIDTH 80
+
+/* A new file or none: a sheet that somebody filled in is never written over. */
+static int save(const char *path, const char *text, size_t size)
+{
+    hl_err err;
+    if (hl_file_save(path, text, size, false, &err) != HL_OK)
+        return report(&err);
+    fprintf(stderr, "saved\n");
+    return EXIT_READY;
+}
+
+/* ---- new ------------------------------------------------------------------------------------- */
+
+static int make_tidy(const request *asked, const hl_book *book)
+{
+    char *facts = NULL;
+    size_t size = 0;
+    hl_err err;
+    if (!asked->output) {
+        complain("a tidy sheet is made as a file: hammerline sheet new %s --tidy -o FILE", asked->words[1]);
+        return EXIT_WRONG_USE;
+    }
+    hl_code code = hl_sheet_blank_facts(&facts, &size, book, &err);
+    if (code == HL_OK)
+        code = hl_journal_create(asked->output, hl_book_id(book), facts, &err);
+    hl_free(facts);
+    if (code != HL_OK)
+        return report(&err);
+    fprintf(stderr, "saved\n");
+    return EXIT_READY;
+}
+
+/* To fill in: for a spreadsheet, or on paper. */
+static int make_form(const request *asked, const hl_book *book)
+{
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    const hl_code made =
+        asked->on_paper ? hl_form_html(&text, &size, book, &err) : hl_sheet_blank(&text, &size, book, &err);
+    int code = EXIT_READY;
+    if (made != HL_OK)
+        code = report(&err);
+    else if (asked->output)
+        code = save(asked->output, text, size);
+    else
+        say_text(text, size);
+    hl_free(text);
+    return code;
+}
+
+static int make_blank(const request *asked, const hl_shelf *shelf)
+{
+    hl_book *book = NULL;
+    hl_err err;
+    if (asked->n_words != 2) {
+        complain("sheet new needs one book: hammerline sheet new grand");
+        return EXIT_WRONG_USE;
+    }
+    if (asked->tidy && asked->on_paper) {
+        complain("sheet new makes one thing at a time: --tidy or --print");
+        return EXIT_WRONG_USE;
+    }
+    if (hl_book_open(&book, asked->words[1], shelf, &err) != HL_OK)
+        return report(&err);
+    const int code = asked->tidy ? make_tidy(asked, book) : make_form(asked, book);
+    hl_book_free(book);
+    return code;
+}
+
+/* ---- a sheet with its book --------------------------------------------------------------------- */
+
+typedef struct opened {
+    hl_sheet *sheet;
+    hl_book *book;
+    bool bad; /* some rows could not be read; they were told of */
+} opened;
+
+static void close_sheet(opened *of)
+{
+    hl_sheet_free(of->sheet);
+    hl_book_free(of->book);
+}
+
+static int read_rows(opened *of)
+{
+    hl_err err;
+    int n = 0;
+    const hl_code code = hl_sheet_read(of->sheet, of->book, &err);
+    if (code == HL_OK)
+        return EXIT_READY;
+    const hl_err *errors = hl_sheet_errors(of->sheet, &n);
+    if (code != HL_E_SHEET || n == 0)
+        return report(&err);
+    for (int i = 0; i < n; i++)
+        report(&errors[i]);
+    of->bad = true;
+    return EXIT_READY;
+}
+
+/* Close it in any case. */
+static int open_sheet(opened *out, const request *asked, const hl_shelf *shelf)
+{
+    const char *path = asked->words[1];
+    hl_err err;
+    if (hl_sheet_open(&out->sheet, path, &err) != HL_OK)
+        return report(&err);
+    if (!is_one_piano(path, &err) || open_sheet_book(&out->book, asked, out->sheet, shelf, &err) != HL_OK)
+        return report(&err);
+    return read_rows(out);
+}
+
+/* ---- convert ----------------------------------------------------------------------------------- */
+
+static int check_convert(const request *asked)
+{
+    if (asked->n_words != 2)
+        complain("sheet convert needs one sheet: hammerline sheet convert SHEET -o FILE");
+    else if (!asked->output) /* a shell's > could empty the sheet before it is read */
+        complain("name the new sheet: hammerline sheet convert %s -o FILE", asked->words[1]);
+    else if (asked->to && strcmp(asked->to, "wide") != 0 && strcmp(asked->to, "tidy") != 0)
+        complain("--to %s is neither wide nor tidy", asked->to);
+    else
+        return EXIT_READY;
+    return EXIT_WRONG_USE;
+}
+
+/* A sentence a line, on stderr. */
+static void say_lost(const char *lost)
+{
+    const hl_print print = {.width = WIDTH};
+    if (lost[0])
+        fprintf(stderr, "A wide sheet holds the latest readings only:\n");
+    while (*lost) {
+        char line[256];
+        const size_t size = strcspn(lost, "\n");
+        char *text = NULL;
+        size_t n = 0;
+        hl_err err;
+        snprintf(line, sizeof line, "%.*s", (int)size, lost);
+        if (hl_paragraph_text(&text, &n, line, 2, 4, &print, &err) == HL_OK)
+            fwrite(text, 1, n, stderr);
+        hl_free(text);
+        lost += size + (lost[size] == '\n');
+    }
+}
+
+static int convert(const request *asked, const opened *from)
+{
+    char *text = NULL, *lost = NULL;
+    size_t size = 0;
+    hl_err err;
+    const bool wide = asked->to ? strcmp(asked->to, "wide") == 0 : hl_sheet_is_tidy(from->sheet);
+    const char *named = hl_sheet_book_id(from->sheet), *used = hl_book_id(from->book);
+    const hl_code code = wide ? hl_sheet_as_wide(&text, &size, from->sheet, &lost, &err)
+                              : hl_sheet_as_tidy(&text, &size, from->sheet, &err);
+    const int end = code == HL_OK ? save(asked->output, text, size) : report(&err);
+    if (end == EXIT_READY) {
+        if (named[0] && strcmp(named, used) != 0)
+            complain("%s names the book %s, by which it was read, in place of %s", asked->output, used,
+                     named);
+        say_lost(lost ? lost : "");
+    }
+    hl_free(text);
+    hl_free(lost);
+    return end;
+}
+
+static int convert_sheet(const request *asked, const hl_shelf *shelf)
+{
+    opened from = {.sheet = NULL};
+    int code = check_convert(asked);
+    if (code != EXIT_READY)
+        return code;
+    code = open_sheet(&from, asked, shelf);
+    if (code == EXIT_READY && from.bad) {
+        complain("%s was not converted: mend what is bad in it first", asked->words[1]);
+        code = EXIT_BAD_SHEET;
+    } else if (code == EXIT_READY) {
+        code = convert(asked, &from);
+    }
+    close_sheet(&from);
+    return code;
+}
+
+/* ---- history ----------------------------------------------------------------------------------- */
+
+/* The step by its id, or -1 after a complaint. */
+static int find_step(const hl_book *book, const char *id)
+{
+    const char *names[1000];
+    int n = 0;
+    const int step = hl_book_find_step(book, id);
+    if (step >= 0)
+        return step;
+    for (; n < hl_book_n_steps(book) && n < (int)(sizeof names / sizeof *names); n++)
+        names[n] = hl_book_step(book, n)->id;
+    const char *nearest = find_nearest(id, names, n);
+    if (nearest)
+        complain("the book %s has no step \"%s\"; did you mean %s?", hl_book_id(book), id, nearest);
+    else
+        complain("the book %s has no step \"%s\"; \"hammerline rules show %s\" lists them", hl_book_id(book),
+                 id, hl_book_id(book));
+    return -1;
+}
+
+static int show_history(const request *asked, const opened *of)
+{
+    const hl_print print = {.width = WIDTH};
+    const hl_compass compass = hl_sheet_compass(of->sheet);
+    const bool whole = strcmp(asked->words[2], "piano") == 0;
+    const int note = whole ? 0 : hl_note_parse(compass, asked->words[2]);
+    const int step = asked->n_words == 4 ? find_step(of->book, asked->words[3]) : -1;
+    char *text = NULL;
+    size_t size = 0;
+    hl_err err;
+    if (!whole && note == 0) {
+        complain("%s is no note of this piano, which goes from %s to %s; for what is read once say piano",
+                 asked->words[2], hl_pitch_name(hl_note_pitch(compass, 1)),
+                 hl_pitch_name(hl_note_pitch(compass, compass.keys)));
+        return EXIT_WRONG_USE;
+    }
+    if (asked->n_words == 4 && step < 0)
+        return EXIT_WRONG_USE;
+    if (hl_history_text(&text, &size, of->sheet, note, step, &print, &err) != HL_OK)
+        return report(&err);
+    say_text(text, size);
+    hl_free(text);
+    return of->bad ? EXIT_BAD_SHEET : EXIT_READY;
+}
+
+static int tell_history(const request *asked, const hl_shelf *shelf)
+{
+    opened of = {.sheet = NULL};
+    if (asked->n_words != 3 && asked->n_words != 4) {
+        complain("sheet history needs a sheet and a note: hammerline sheet history SHEET C4 [STEP]");
+        return EXIT_WRONG_USE;
+    }
+    int code = open_sheet(&of, asked, shelf);
+    if (code == EXIT_READY)
+        code = show_history(asked, &of);
+    close_sheet(&of);
+    return code;
+}
+
+/* ---- which of them ----------------------------------------------------------------------------- */
+
+int run_sheet(const request *asked)
+{
+    static const struct {
+        const char *name;
+        int (*run)(const request *, const hl_shelf *);
+    } parts[] = {{"new", make_blank}, {"convert", convert_sheet}, {"history", tell_history}};
+    bookshelf shelf;
+    for (size_t i = 0; i < sizeof parts / sizeof *parts && asked->n_words > 0; i++) {
+        if (strcmp(asked->words[0], parts[i].name) != 0)
+            continue;
+        int code = open_bookshelf(&shelf, asked);
+        if (code == EXIT_READY) {
+            confine(asked, &shelf);
+            code = parts[i].run(asked, &shelf.shelf);
+        }
+        close_bookshelf(&shelf);
+        return code;
+    }
+    complain("say what to do with a sheet: hammerline sheet new, sheet convert or sheet history");
+    return EXIT_WRONG_USE;
+}

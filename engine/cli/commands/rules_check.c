@@ -1,0 +1,195 @@
+/* rules_check.c - "hammerline rules check": a book, and the rule tests beside it (layer: cli/commands). */
+#include "folder.h"
+#include "book_sniff.h"
+#include "rules.h"
+#include "output.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#define TESTS_ENDING "_test.lua"
+
+/* The book at work, and where its tests look for it. */
+typedef struct bench {
+    const hl_book *book;
+    hl_shelf shelf;                      /* the request's, behind the folder of a book given by path */
+    const char *folders[SHELF_MOST + 1]; /* what `shelf` points to */
+    char *own;                           /* that folder */
+    hl_complaints complaints;
+    path_list tests;
+    size_t n_named; /* the first ones were named by the person */
+} bench;
+
+static int say_complaint(const hl_err *complaint)
+{
+    char *text = NULL;
+    size_t size = 0;
+    if (hl_err_text(&text, &size, complaint) != HL_OK) {
+        complain("the machine has no memory left; close other programs and run it again");
+        return EXIT_NOT_SAVED;
+    }
+    say_text(text, size);
+    hl_free(text);
+    return EXIT_BAD_RULE;
+}
+
+/* The folder of a book that was named by its path; else its tests would find another of that name. */
+static bool set_shelf(bench *at, const char *name, const bookshelf *from)
+{
+    const char *slash = strrchr(name, '/');
+    const size_t n = strlen(name);
+    int count = 0;
+    if (slash || (n > 4 && strcmp(name + n - 4, ".lua") == 0)) {
+        const size_t size = slash ? (size_t)(slash - name) + (slash == name) : 1;
+        at->own = malloc(size + 1);
+        if (!at->own)
+            return false;
+        memcpy(at->own, slash ? name : ".", size);
+        at->own[size] = '\0';
+        at->folders[count++] = at->own;
+    }
+    for (int i = 0; i < from->shelf.n_folders; i++)
+        at->folders[count++] = from->folders[i];
+    at->shelf = from->shelf;
+    at->shelf.folders = at->folders;
+    at->shelf.n_folders = count;
+    return true;
+}
+
+/* Named ones first, then those beside the books of each folder and in its FOLDER/tests; of a shop's folder
+ * also the one above. */
+static bool find_tests(bench *at, const request *asked)
+{
+    for (int i = 2; i < asked->n_words; i++)
+        if (!add_path(&at->tests, asked->words[i]))
+            return false;
+    at->n_named = at->tests.n;
+    for (int i = 0; i < at->shelf.n_folders; i++) {
+        if (!list_folder(&at->tests, at->folders[i], "", TESTS_ENDING) ||
+            !list_folder(&at->tests, at->folders[i], "tests", TESTS_ENDING))
+            return false;
+        if (i == 0 && at->own && strcmp(base_name(at->own), "shops") == 0 &&
+            !list_folder(&at->tests, at->own, "../tests", TESTS_ENDING))
+            return false;
+    }
+    return true;
+}
+
+static bool was_run(const bench *at, size_t i)
+{
+    for (size_t k = 0; k < i; k++)
+        if (is_same_file(at->tests.paths[k], at->tests.paths[i]))
+            return true;
+    return false;
+}
+
+static hl_err make_complaint(const char *path, const char *tested, const char *book)
+{
+    hl_err err = {.code = HL_E_RULE};
+    snprintf(err.file, sizeof err.file, "%s", path);
+    snprintf(err.what, sizeof err.what, "it tests the book %s, not %s", tested, book);
+    snprintf(err.todo, sizeof err.todo, "name a test file of this book");
+    return err;
+}
+
+/* Runs a test file of this book; one of another book is passed over, unless it was named. */
+static int run_tests(bench *at, const char *path, bool named)
+{
+    hl_rule_tests *tests = NULL;
+    hl_err err;
+    char id[128];
+    const char *book = hl_book_id(at->book);
+    if (named && access(path, R_OK) != 0) {
+        complain("%s: there is no such test file that can be read; name one that is there", path);
+        return EXIT_WRONG_USE;
+    }
+    if (!named && peek_tested_book(path, id, sizeof id) && strcmp(id, book) != 0)
+        return EXIT_READY;
+    if (hl_rule_tests_open(&tests, path, &at->shelf, &err) != HL_OK)
+        return err.code == HL_E_MEMORY ? report(&err) : say_complaint(&err);
+    int code = EXIT_READY;
+    const char *tested = hl_book_id(hl_rule_tests_book(tests));
+    if (strcmp(tested, book) != 0) {
+        const hl_err other = make_complaint(path, tested, book);
+        code = named ? say_complaint(&other) : EXIT_READY;
+    } else if (hl_rule_tests_run(&at->complaints, tests, &err) != HL_OK) {
+        code = report(&err);
+    }
+    hl_rule_tests_free(tests);
+    return code;
+}
+
+static int say_complaints(bench *at)
+{
+    int worst = EXIT_READY;
+    for (size_t i = 0; i < at->complaints.n; i++) {
+        const int code = say_complaint(&at->complaints.items[i]);
+        worst = code > worst ? code : worst;
+    }
+    hl_complaints_free(&at->complaints);
+    return worst;
+}
+
+/* Below the result, which they leave as it is. */
+static int say_warnings(bench *at)
+{
+    hl_err err;
+    if (hl_book_warn(&at->complaints, at->book, &err) != HL_OK)
+        return report(&err);
+    int code = EXIT_READY;
+    for (size_t i = 0; i < at->complaints.n; i++) {
+        hl_err warning = at->complaints.items[i];
+        snprintf(warning.what, sizeof warning.what, "warning: %.300s", at->complaints.items[i].what);
+        code = say_complaint(&warning) == EXIT_NOT_SAVED ? EXIT_NOT_SAVED : code;
+    }
+    hl_complaints_free(&at->complaints);
+    return code;
+}
+
+static int check_book(bench *at, const request *asked)
+{
+    hl_err err;
+    if (hl_book_check(&at->complaints, at->book, &err) != HL_OK)
+        return report(&err);
+    int worst = say_complaints(at);
+    if (!find_tests(at, asked)) {
+        complain("the machine has no memory left; close other programs and run it again");
+        return EXIT_NOT_SAVED;
+    }
+    for (size_t i = 0; i < at->tests.n; i++) {
+        if (was_run(at, i))
+            continue;
+        const int opened = run_tests(at, at->tests.paths[i], i < at->n_named);
+        const int ran = say_complaints(at);
+        worst = opened > worst ? opened : worst;
+        worst = ran > worst ? ran : worst;
+    }
+    const int warned = say_warnings(at);
+    return warned > worst ? warned : worst;
+}
+
+int rules_check(const request *asked, const bookshelf *shelf)
+{
+    hl_book *book = NULL;
+    hl_err err;
+    bench at = {.book = NULL};
+    if (asked->n_words < 2) {
+        complain("rules check needs a book: hammerline rules check grand");
+        return EXIT_WRONG_USE;
+    }
+    if (hl_book_open(&book, asked->words[1], &shelf->shelf, &err) != HL_OK)
+        return err.code == HL_E_RULE ? say_complaint(&err) : report(&err);
+    at.book = book;
+    int code = EXIT_NOT_SAVED;
+    if (set_shelf(&at, asked->words[1], shelf))
+        code = check_book(&at, asked);
+    else
+        complain("the machine has no memory left; close other programs and run it again");
+    hl_complaints_free(&at.complaints);
+    free_paths(&at.tests);
+    free(at.own);
+    hl_book_free(book);
+    return code;
+}

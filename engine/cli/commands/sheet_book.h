@@ -1,0 +1,17 @@
+/* sheet_book.h - the book that a sheet is judged by (layer: cli/commands). */
+#ifndef HL_SHEET_BOOK_H
+#define HL_SHEET_BOOK_H
+
+#include "hammerline.h"
+#include "options.h"
+
+/* --book wins over what the sheet names.  HL_E_SHEET when neither names one, or when the sheet names one
+ * that is not there. */
+hl_code open_sheet_book(hl_book **out, const request *asked, const hl_sheet *sheet, const hl_shelf *shelf,
+                        hl_err *err);
+/* False, and `err` says so, for a file of many instruments. */
+bool is_one_piano(const char *path, hl_err *err);
+/* False: nothing that the book asks for applies to the piano, and that is no ready job. */
+bool has_work(const hl_audit *audit);
+
+#endif

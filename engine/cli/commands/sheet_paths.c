@@ -1,0 +1,221 @@
+/* sheet_paths.c - the sheets that a command line names, folders searched, one at a time (layer: cli/commands).
+ *
+ * Only the names of the folders that are open are held, never all paths of a fleet. */
+#define _DEFAULT_SOURCE /* d_type: most systems tell folders from files without a further question */
+#include "sheet_paths.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+bool is_folder_path(const char *path)
+{
+    struct stat about;
+    return stat(path, &about) == 0 && S_ISDIR(about.st_mode);
+}
+
+static void add_trouble(sheet_paths *paths, const char *path, const char *what, const char *todo)
+{
+    if (paths->n_troubles < TROUBLES) {
+        hl_err *trouble = &paths->troubles[paths->n_troubles];
+        *trouble = (hl_err){.code = HL_E_SHEET};
+        snprintf(trouble->file, sizeof trouble->file, "%s", path);
+        snprintf(trouble->what, sizeof trouble->what, "%s", what);
+        snprintf(trouble->todo, sizeof trouble->todo, "%s", todo);
+    }
+    paths->n_troubles++;
+}
+
+/* ---- one folder ---------------------------------------------------------------------------- */
+
+static bool grow(void **items, size_t wanted, size_t *room, size_t size)
+{
+    if (wanted <= *room)
+        return true;
+    size_t more = 2 * *room > wanted ? 2 * *room : wanted < 64 ? 64 : wanted;
+    void *wider = realloc(*items, more * size);
+    if (!wider)
+        return false;
+    *items = wider;
+    *room = more;
+    return true;
+}
+
+static bool add_name(folder_frame *frame, const char *name)
+{
+    const size_t size = strlen(name) + 1;
+    void *names = frame->names, *starts = frame->starts;
+    const bool good = grow(&names, frame->size + size, &frame->room, 1) &&
+                      grow(&starts, frame->n + 1, &frame->room_starts, sizeof *frame->starts);
+    frame->names = names;
+    frame->starts = starts;
+    if (!good)
+        return false;
+    memcpy(frame->names + frame->size, name, size);
+    frame->starts[frame->n++] = frame->size;
+    frame->size += size;
+    return true;
+}
+
+static bool is_sheet_name(const char *name)
+{
+    const size_t n = strlen(name);
+    return n > 4 && strcmp(name + n - 4, ".csv") == 0;
+}
+
+static bool put_path(sheet_paths *paths, size_t front, const char *name)
+{
+    const size_t size = strlen(name);
+    void *path = paths->path;
+    const bool good = grow(&path, front + size + 2, &paths->room, 1);
+    paths->path = path;
+    if (!good)
+        return false;
+    if (front > 0 && paths->path[front - 1] != '/')
+        paths->path[front++] = '/';
+    memcpy(paths->path + front, name, size + 1);
+    return true;
+}
+
+/* Folders are kept under their name with a '/' behind: so they are known, and sorted, by it. */
+static bool take_entry(sheet_paths *paths, folder_frame *frame, const struct dirent *entry)
+{
+    char name[sizeof entry->d_name + 2];
+    bool folder = false, unsure = true;
+    if (entry->d_name[0] == '.')
+        return true;
+#ifdef DT_DIR
+    folder = entry->d_type == DT_DIR;
+    unsure = entry->d_type == DT_UNKNOWN || entry->d_type == DT_LNK;
+#endif
+    if (unsure) {
+        if (!put_path(paths, frame->path_size, entry->d_name))
+            return false;
+        folder = is_folder_path(paths->path);
+    }
+    if (!folder && !is_sheet_name(entry->d_name))
+        return true;
+    snprintf(name, sizeof name, "%s%s", entry->d_name, folder ? "/" : "");
+    return add_name(frame, name);
+}
+
+/* qsort has no context: the names go into an array of pointers and back into places. */
+static int compare_names(const void *a, const void *b)
+{
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+static bool sort_names(folder_frame *frame)
+{
+    const char **names = malloc((frame->n + 1) * sizeof *names);
+    if (!names)
+        return false;
+    for (size_t i = 0; i < frame->n; i++)
+        names[i] = frame->names + frame->starts[i];
+    if (frame->n > 0)
+        qsort(names, frame->n, sizeof *names, compare_names);
+    for (size_t i = 0; i < frame->n; i++)
+        frame->starts[i] = (size_t)(names[i] - frame->names);
+    free(names);
+    return true;
+}
+
+/* A link may lead back to a folder that we are in. */
+static bool is_open(const sheet_paths *paths, const struct stat *about)
+{
+    for (int i = 0; i < paths->depth; i++)
+        if (paths->frames[i].device == about->st_dev && paths->frames[i].number == about->st_ino)
+            return true;
+    return false;
+}
+
+/* The folder at paths->path. */
+static void open_folder(sheet_paths *paths)
+{
+    struct stat about;
+    DIR *open = stat(paths->path, &about) == 0 && !is_open(paths, &about) ? opendir(paths->path) : NULL;
+    if (!open || paths->depth == FOLDERS_DEEP) {
+        if (open)
+            closedir(open);
+        add_trouble(paths, paths->path, "this folder can't be searched",
+                    paths->depth == FOLDERS_DEEP ? "it lies too deep; name it itself"
+                                                 : "check that it may be read, and leads not back to itself");
+        return;
+    }
+    folder_frame *frame = &paths->frames[paths->depth++];
+    *frame = (folder_frame){.path_size = strlen(paths->path), .device = about.st_dev, .number = about.st_ino};
+    bool good = true;
+    for (struct dirent *entry = readdir(open); good && entry; entry = readdir(open))
+        good = take_entry(paths, frame, entry);
+    closedir(open);
+    if (!good || !sort_names(frame))
+        paths->no_memory = true;
+}
+
+static void close_folder(sheet_paths *paths)
+{
+    folder_frame *frame = &paths->frames[--paths->depth];
+    free(frame->names);
+    free(frame->starts);
+}
+
+/* ---- all of them ---------------------------------------------------------------------------- */
+
+/* The next word: true when it is no folder, and so the path itself. */
+static bool take_word(sheet_paths *paths)
+{
+    const char *word = paths->words[paths->at_word++];
+    paths->n_found = 0;
+    if (!put_path(paths, 0, word)) {
+        paths->no_memory = true;
+        return false;
+    }
+    if (!is_folder_path(word))
+        return true;
+    open_folder(paths);
+    return false;
+}
+
+const char *next_sheet_path(void *context)
+{
+    sheet_paths *paths = context;
+    while (!paths->no_memory) {
+        folder_frame *frame = paths->depth > 0 ? &paths->frames[paths->depth - 1] : NULL;
+        if (!frame) {
+            if (paths->at_word == paths->n_words)
+                return NULL;
+            if (take_word(paths))
+                return paths->path;
+        } else if (frame->at < frame->n) {
+            if (!put_path(paths, frame->path_size, frame->names + frame->starts[frame->at++])) {
+                paths->no_memory = true;
+                return NULL;
+            }
+            const size_t size = strlen(paths->path);
+            if (paths->path[size - 1] != '/') {
+                paths->n_found++;
+                return paths->path;
+            }
+            paths->path[size - 1] = '\0';
+            open_folder(paths);
+        } else {
+            const bool last = paths->depth == 1;
+            close_folder(paths);
+            if (last && paths->n_found == 0)
+                add_trouble(paths, paths->words[paths->at_word - 1],
+                            "there is no sheet (*.csv) in this folder", "check that it is the right one");
+        }
+    }
+    return NULL;
+}
+
+void close_sheet_paths(sheet_paths *paths)
+{
+    while (paths->depth > 0)
+        close_folder(paths);
+    free(paths->path);
+    *paths = (sheet_paths){0};
+}

@@ -1,0 +1,42 @@
+/* sheet_paths.h - the sheets that a command line names, folders searched, one at a time (layer: cli/commands). */
+#ifndef HL_SHEET_PATHS_H
+#define HL_SHEET_PATHS_H
+
+#include "hammerline.h"
+
+#include <sys/types.h>
+
+#define FOLDERS_DEEP 32 /* folders inside one another */
+#define TROUBLES     20 /* kept for the end of the run; more are counted */
+
+/* A folder that is being gone through: its entries by name, held in one piece of memory. */
+typedef struct folder_frame {
+    char *names;
+    size_t size, room;
+    size_t *starts; /* of each name */
+    size_t n, room_starts, at;
+    size_t path_size; /* of the folder's own path */
+    dev_t device;
+    ino_t number;
+} folder_frame;
+
+typedef struct sheet_paths {
+    char **words;
+    int n_words, at_word;
+    folder_frame frames[FOLDERS_DEEP];
+    int depth;
+    char *path; /* the one handed out last, or the folder's */
+    size_t room;
+    size_t n_found; /* under the word in hand */
+    hl_err troubles[TROUBLES];
+    int n_troubles;
+    bool no_memory;
+} sheet_paths; /* start with words and n_words, the rest 0 */
+
+/* The next path, as hl_fleet_run() asks for it: words in their order, and of a folder all sheets
+ * (*.csv) in it and in the folders below, by name.  What begins with a dot is passed over. */
+const char *next_sheet_path(void *context);
+void close_sheet_paths(sheet_paths *paths);
+bool is_folder_path(const char *path);
+
+#endif

@@ -1,0 +1,76 @@
+/* output.c - what the command line says, and whether it arrived (layer: cli). */
+#include "output.h"
+
+#include "options.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
+/* The hl_err is the engine's way of saying; its printer makes strange text safe. */
+void complain(const char *format, ...)
+{
+    hl_err err = {.code = HL_E_USAGE};
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(err.what, sizeof err.what, format, arguments);
+    va_end(arguments);
+    strcpy(err.file, "hammerline");
+    report(&err);
+}
+
+int exit_code_of(hl_code code)
+{
+    switch (code) {
+    case HL_OK:
+        return EXIT_READY;
+    case HL_E_USAGE:
+        return EXIT_WRONG_USE;
+    case HL_E_SHEET:
+        return EXIT_BAD_SHEET;
+    case HL_E_RULE:
+        return EXIT_BAD_RULE;
+    case HL_E_SAVE:
+    case HL_E_MEMORY:
+        break;
+    }
+    return EXIT_NOT_SAVED;
+}
+
+int report(const hl_err *err)
+{
+    char *text = NULL;
+    size_t size = 0;
+    if (hl_err_text(&text, &size, err) == HL_OK)
+        fwrite(text, 1, size, stderr);
+    else
+        fputs("hammerline: the machine has no memory left; close other programs and run it again\n", stderr);
+    hl_free(text);
+    return exit_code_of(err->code);
+}
+
+void say(const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    vprintf(format, arguments);
+    va_end(arguments);
+}
+
+void say_text(const char *text, size_t size)
+{
+    fwrite(text, 1, size, stdout);
+}
+
+int finish_output(int code)
+{
+    errno = 0;
+    const bool flushed = fflush(stdout) == 0;
+    if (flushed && !ferror(stdout))
+        return code;
+    const int cause = errno;
+    if (cause != EPIPE)
+        complain("could not write the result: %s; make room, or send it elsewhere, and run again",
+                 cause ? strerror(cause) : "write error");
+    return code > EXIT_NOT_SAVED ? code : EXIT_NOT_SAVED;
+}

@@ -1,0 +1,27 @@
+/* output.h - results on standard output, talk on standard error, and neither lost silently (cli). */
+#ifndef HL_OUTPUT_H
+#define HL_OUTPUT_H
+
+#include "hammerline.h"
+
+#include <stdarg.h>
+
+#if defined(__GNUC__)
+#define TALK_PRINTF(f, a) __attribute__((format(printf, f, a)))
+#else
+#define TALK_PRINTF(f, a)
+#endif
+
+/* One line on stderr, "hammerline: ...".  Control characters in it are made visible. */
+void complain(const char *format, ...) TALK_PRINTF(1, 2);
+/* An error of the engine, one line on stderr, and the exit code it stands for. */
+int report(const hl_err *err);
+int exit_code_of(hl_code code);
+
+/* To standard output; a failure is remembered for finish_output(). */
+void say(const char *format, ...) TALK_PRINTF(1, 2);
+void say_text(const char *text, size_t size);
+/* Flush; returns the worse of `code` and what became of the output.  A closed pipe is no news. */
+int finish_output(int code);
+
+#endif

@@ -1,0 +1,183 @@
+/* draft.c - splicing books into one list (layer: host/build). */
+#include "draft.h"
+
+#include "errors.h"
+#include "nearest_name.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define USE_DEPTH    16
+#define MOST_ENTRIES 4000
+
+hl_draft_item *hl__draft_find(const hl_draft *draft, hl_draft_part part, const char *id)
+{
+    const hl_draft_list *list = &draft->parts[part];
+    for (size_t i = 0; i < list->n; i++) {
+        if (strcmp(list->items[i]->id, id) == 0)
+            return list->items[i];
+    }
+    return NULL;
+}
+
+const char *hl__draft_nearest(const hl_draft *draft, hl_draft_part part, const char *id)
+{
+    hl_suggest suggest = {id, NULL, 0};
+    for (size_t i = 0; i < draft->parts[part].n; i++)
+        hl__suggest_offer(&suggest, draft->parts[part].items[i]->id);
+    return suggest.best;
+}
+
+hl_unit hl__value_unit(const hl_value *value)
+{
+    hl_unit unit = HL_NO_UNIT;
+    if (value->kind == HL_IS_TEXT)
+        (void)hl__unit_parse(&unit, value->text, strlen(value->text));
+    return unit;
+}
+
+void hl__draft_free(hl_draft *draft)
+{
+    for (int part = 0; part < HL_PARTS; part++)
+        free(draft->parts[part].items);
+    free(draft->acknowledged);
+}
+
+static hl_code lay_skip(hl_draft *draft, const hl_entry *skip, hl_err *err)
+{
+    const char *id = skip->values[SKIP_ID].text;
+    hl_draft_item *step = hl__draft_find(draft, HL_P_STEP, id);
+    if (step == NULL) {
+        hl__fail(err, HL_E_RULE, "skip: there is no step '%s' in the book so far", id);
+        hl__did_you_mean(err, hl__draft_nearest(draft, HL_P_STEP, id),
+                         "skip comes after the use that brings the step");
+        return hl__at(err, skip->origin.file, skip->origin.line, 0);
+    }
+    if (step->skip != NULL) {
+        hl__fail(err, HL_E_RULE, "step '%s' is left out already", id);
+        hl__todo(err, "see %s:%d; take one of the two out", step->skip->origin.file, step->skip->origin.line);
+        return hl__at(err, skip->origin.file, skip->origin.line, 0);
+    }
+    step->skip = skip;
+    return hl__draft_note_skip(draft, step, skip, err);
+}
+
+static hl_code lay_acknowledge(hl_draft *draft, const hl_entry *entry, hl_err *err)
+{
+    if (!hl__grow((void **)&draft->acknowledged, draft->n_acknowledged, &draft->room_acknowledged,
+                  sizeof *draft->acknowledged))
+        return hl__no_memory(err);
+    draft->acknowledged[draft->n_acknowledged++] = entry;
+    return HL_OK;
+}
+
+static hl_code add_file(hl_draft *draft, hl_rule_file *file, int depth, hl_err *err);
+
+static hl_code lay_use(hl_draft *draft, const hl_rule_file *asking, const hl_entry *use, int depth,
+                       hl_err *err)
+{
+    if (depth >= USE_DEPTH) {
+        hl__fail(err, HL_E_RULE, "books use each other more than %d deep", USE_DEPTH);
+        return hl__at(err, use->origin.file, use->origin.line, 0);
+    }
+    hl_rule_file *file;
+    hl_code code = hl__files_use(&file, &draft->loader->files, asking, use->values[0].text, use->origin, err);
+    return code != HL_OK ? code : add_file(draft, file, depth + 1, err);
+}
+
+static hl_code lay_entry(hl_draft *draft, const hl_rule_file *file, const hl_entry *entry, int depth,
+                         hl_err *err)
+{
+    if (++draft->entries > MOST_ENTRIES) {
+        hl__fail(err, HL_E_RULE, "the book has more than %d entries", MOST_ENTRIES);
+        return hl__at(err, entry->origin.file, entry->origin.line, 0);
+    }
+    switch (entry->word) {
+    case HL_W_USE:
+        return lay_use(draft, file, entry, depth, err);
+    case HL_W_STAGE:
+        return hl__draft_lay(draft, HL_P_STAGE, entry, err);
+    case HL_W_CHANGE:
+        return hl__draft_change(draft, entry, err);
+    case HL_W_ADJUSTER:
+        return hl__draft_lay(draft, HL_P_ADJUSTER, entry, err);
+    case HL_W_SKIP:
+        return lay_skip(draft, entry, err);
+    case HL_W_FACT:
+        return hl__draft_lay(draft, HL_P_FACT, entry, err);
+    case HL_W_FLOAT:
+        draft->floats = entry;
+        return HL_OK;
+    case HL_W_CHOICE:
+        return hl__draft_choice(draft, entry, err);
+    case HL_W_CHOOSE:
+        return hl__draft_choose(draft, entry, err);
+    case HL_W_ACKNOWLEDGE:
+        return lay_acknowledge(draft, entry, err);
+    default:
+        return hl__draft_lay(draft, HL_P_DIAGNOSIS, entry, err);
+    }
+}
+
+/* The id in the file must be its name, else `use` and `change` would speak of different things. */
+static hl_code check_id(const hl_rule_file *file, const hl_entry *entry, hl_err *err)
+{
+    const char *id = entry->values[0].text; /* first field of step and book */
+    if (strcmp(id, file->id) == 0)
+        return HL_OK;
+    hl__fail(err, HL_E_RULE, "the file is named '%s.lua' and the %s in it '%s'", file->id,
+             hl__word_name(entry->word), id);
+    hl__todo(err, "give both the same name");
+    return hl__at(err, entry->origin.file, entry->origin.line, 0);
+}
+
+static hl_code check_api(const hl_entry *book, hl_err *err)
+{
+    double api = book->values[BOOK_API].number;
+    if (api == HL_RULE_API)
+        return HL_OK;
+    hl__fail(err, HL_E_RULE,
+             "the book is written for version %ld of the rule language; this program reads version %d",
+             (long)api, HL_RULE_API);
+    hl__todo(err, api > HL_RULE_API ? "use a newer hammerline" : "write api = 1");
+    return hl__at(err, book->origin.file, book->origin.line, 0);
+}
+
+static hl_code add_book(hl_draft *draft, hl_rule_file *file, const hl_entry *book, int depth, hl_err *err)
+{
+    hl_code code = check_api(book, err);
+    file->loading = true;
+    for (int i = 0; code == HL_OK && i < book->n_items; i++)
+        code = lay_entry(draft, file, book->items[i], depth, err);
+    file->loading = false;
+    for (int i = 0; i < BOOK_FIELDS; i++) {
+        if (book->values[i].kind != HL_IS_NOTHING)
+            draft->book[i] = book->values[i]; /* the outermost comes last and wins */
+    }
+    draft->book_origin = book->origin;
+    return code;
+}
+
+static hl_code add_file(hl_draft *draft, hl_rule_file *file, int depth, hl_err *err)
+{
+    hl_entry *entry;
+    hl_code code = hl__load(&entry, draft->loader, file, err);
+    if (code != HL_OK)
+        return code;
+    bool is_book = entry->word == HL_W_BOOK;
+    if (!is_book && (depth == 0 || entry->word != HL_W_STEP)) {
+        hl__fail(err, HL_E_RULE, "the file returns %s; a book%s is needed here", hl__word_name(entry->word),
+                 depth == 0 ? "" : " or a step");
+        hl__todo(err, "end it with return book { ... }%s", depth == 0 ? "" : " or return step { ... }");
+        return hl__at(err, entry->origin.file, entry->origin.line, 0);
+    }
+    code = check_id(file, entry, err);
+    if (code != HL_OK)
+        return code;
+    return is_book ? add_book(draft, file, entry, depth, err) : hl__draft_step(draft, entry, err);
+}
+
+hl_code hl__draft_add(hl_draft *draft, hl_rule_file *file, hl_err *err)
+{
+    return add_file(draft, file, 0, err);
+}

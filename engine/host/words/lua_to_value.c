@@ -1,0 +1,156 @@
+/* lua_to_value.c - copying Lua values into plain C (layer: host/words).  All copies are the arena's, and count
+ * against the sandbox's cap. */
+#include "lua_to_value.h"
+
+#include "sandbox.h"
+#include "text.h"
+#include "words.h"
+
+#include <lauxlib.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define DEPTH 6 /* of tables inside tables */
+
+hl_origin hl__lift_origin(lua_State *L)
+{
+    hl_sandbox *box = hl__sandbox_of(L);
+    int line = hl__sandbox_line(L);
+    box->line = line != 0 ? line : box->line;
+    return (hl_origin){box->file, box->line};
+}
+
+const char *hl__lift_text(lua_State *L, int index)
+{
+    size_t size;
+    const char *text = lua_tolstring(L, index, &size);
+    for (size_t i = 0; i < size;) {
+        uint32_t point;
+        int n = text[i] == '\0' ? 0 : hl__utf8_next(text + i, size - i, &point);
+        if (n == 0)
+            hl__sandbox_error(L, "write the characters themselves",
+                              text[i] == '\0' ? "a text here holds a zero byte" : "a text here is not UTF-8");
+        i += (size_t)n;
+    }
+    char *copy = hl__sandbox_take(L, size + 1, 1);
+    memcpy(copy, text, size);
+    return copy;
+}
+
+hl_entry *hl__lift_entry(lua_State *L, int index)
+{
+    /* Rule files cannot make light userdata: each one is an entry that a word gave out. */
+    return lua_type(L, index) == LUA_TLIGHTUSERDATA ? lua_touserdata(L, index) : NULL;
+}
+
+/* `targets`: a function under any name is a target, not only under `target`. */
+static void lift(lua_State *L, int index, const char *key, int depth, bool targets, hl_value *out);
+
+static int by_key(const void *a, const void *b)
+{
+    const hl_value *x = a, *y = b;
+    return strcmp(x->key, y->key);
+}
+
+/* How many entries the table has; refuses keys that are neither names nor list places. */
+static lua_Integer count_items(lua_State *L, int table, lua_Integer n_list)
+{
+    lua_Integer n = 0;
+    for (lua_pushnil(L); lua_next(L, table) != 0; lua_pop(L, 1)) {
+        n++;
+        if (lua_type(L, -2) == LUA_TSTRING)
+            continue;
+        int whole = 0;
+        lua_Integer place = lua_type(L, -2) == LUA_TNUMBER ? lua_tointegerx(L, -2, &whole) : 0;
+        if (!whole)
+            hl__sandbox_error(L, "fields have names; items of a list have none", "a key here is a %s",
+                              luaL_typename(L, -2));
+        if (place < 1 || place > n_list)
+            hl__sandbox_error(L, "take out the nil before it", "item %d stands after an empty place",
+                              (int)(place < 0       ? -1
+                                    : place > 99999 ? 99999
+                                                    : place));
+    }
+    if (n > HL_MOST_ITEMS)
+        hl__sandbox_error(L, "split it", "a table with more than %d items", HL_MOST_ITEMS);
+    return n;
+}
+
+static void lift_table(lua_State *L, int table, int depth, bool targets, hl_value *out)
+{
+    if (depth >= DEPTH)
+        hl__sandbox_error(L, "", "tables stand more than %d deep in each other", DEPTH);
+    luaL_checkstack(L, 8, NULL);
+    lua_Integer n_list = (lua_Integer)lua_rawlen(L, table);
+    lua_Integer n = count_items(L, table, n_list);
+    hl__sandbox_charge(L, (size_t)n * 20);
+    out->kind = HL_IS_TABLE;
+    out->items = hl__sandbox_take(L, (size_t)n, sizeof *out->items);
+    out->n_list = (int)n_list;
+    for (lua_Integer i = 1; i <= n_list; i++) {
+        lua_rawgeti(L, table, i);
+        if (lua_isnil(L, -1))
+            hl__sandbox_error(L, "take it out", "item %d is nil", (int)i);
+        lift(L, lua_gettop(L), NULL, depth + 1, targets, &out->items[i - 1]);
+        lua_pop(L, 1);
+    }
+    out->n_items = (int)n_list;
+    for (lua_pushnil(L); lua_next(L, table) != 0; lua_pop(L, 1)) {
+        if (lua_type(L, -2) != LUA_TSTRING || out->n_items >= n)
+            continue;
+        const char *key = hl__lift_text(L, lua_gettop(L) - 1);
+        lift(L, lua_gettop(L), key, depth + 1, targets, &out->items[out->n_items++]);
+    }
+    if (out->n_items > out->n_list)
+        qsort(out->items + out->n_list, (size_t)(out->n_items - out->n_list), sizeof *out->items, by_key);
+}
+
+static void lift(lua_State *L, int index, const char *key, int depth, bool targets, hl_value *out)
+{
+    *out = (hl_value){.origin = hl__lift_origin(L), .key = key};
+    switch (lua_type(L, index)) {
+    case LUA_TNIL:
+        break;
+    case LUA_TSTRING:
+        out->kind = HL_IS_TEXT;
+        out->text = hl__lift_text(L, index);
+        break;
+    case LUA_TNUMBER:
+        out->kind = HL_IS_NUMBER;
+        out->number = lua_tonumber(L, index);
+        break;
+    case LUA_TBOOLEAN:
+        out->kind = HL_IS_BOOLEAN;
+        out->flag = lua_toboolean(L, index) != 0;
+        break;
+    case LUA_TTABLE:
+        lift_table(L, index, depth, targets, out);
+        break;
+    case LUA_TLIGHTUSERDATA:
+        out->kind = HL_IS_ENTRY;
+        out->entry = lua_touserdata(L, index);
+        out->origin = out->entry->origin;
+        break;
+    case LUA_TFUNCTION:
+        out->kind = HL_IS_OTHER;
+        if (key != NULL && (targets || strcmp(key, "target") == 0 || strcmp(key, "naturals") == 0 ||
+                            strcmp(key, "sharps") == 0)) {
+            out->kind = HL_IS_ENTRY;
+            out->entry = hl__target_from_function(L, index);
+        }
+        break;
+    default:
+        out->kind = HL_IS_OTHER;
+        break;
+    }
+}
+
+void hl__lift(lua_State *L, int index, const char *key, hl_value *out)
+{
+    lift(L, lua_absindex(L, index), key, 0, false, out);
+}
+
+void hl__lift_options(lua_State *L, int index, hl_value *out)
+{
+    lift(L, lua_absindex(L, index), NULL, 0, true, out);
+}

@@ -1,0 +1,20 @@
+/* lua_to_value.h - copying Lua values into plain C (layer: host/words).  Runs inside the sandbox. */
+#ifndef HL_LUA_TO_VALUE_H
+#define HL_LUA_TO_VALUE_H
+
+#include "entry.h"
+
+#include <lua.h>
+
+/* The file and line where the running word was called. */
+hl_origin hl__lift_origin(lua_State *L);
+/* Copy the value at `index` (and all inside it) into the arena. */
+void hl__lift(lua_State *L, int index, const char *key, hl_value *out);
+/* The same of by_choice's table: a function under any name is a target. */
+void hl__lift_options(lua_State *L, int index, hl_value *out);
+/* The text at `index`: valid UTF-8, no zero byte; copied. */
+const char *hl__lift_text(lua_State *L, int index);
+/* The entry at `index`, or NULL when it is none. */
+hl_entry *hl__lift_entry(lua_State *L, int index);
+
+#endif

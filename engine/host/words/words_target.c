@@ -1,0 +1,269 @@
+/* words_target.c - range, at_least, at_most, about, by_colour, zones, graded, and functions of the
+ * note (layer: host/words).  What they make lives in the arena of the sandbox. */
+#include "words.h"
+
+#include "lua_to_value.h"
+#include "sandbox.h"
+
+#include <lauxlib.h>
+#include <math.h>
+#include <string.h>
+
+static const hl_compass every_pitch = {0, HL_PITCHES};
+
+/* Pitch of a note name; -1 when it is none.  A bare number is no name: whose would it be? */
+static int read_pitch(const char *name)
+{
+    if (name[0] >= '0' && name[0] <= '9')
+        return -1;
+    return hl_note_parse(every_pitch, name) - 1;
+}
+
+/* ---- range, at_least, at_most, about --------------------------------------------------------- */
+
+static const char *shape_of(hl_rule_word word)
+{
+    switch (word) {
+    case HL_W_RANGE:
+        return "range(low, high) or range(low, high, aim)";
+    case HL_W_AT_LEAST:
+        return "at_least(low) or at_least(low, aim)";
+    case HL_W_AT_MOST:
+        return "at_most(high) or at_most(high, aim)";
+    default:
+        return "about(aim, tolerance)";
+    }
+}
+
+static void check_number(lua_State *L, const hl_value *value, hl_rule_word word)
+{
+    const char *name = hl__word_name(word);
+    if (value->kind == HL_IS_NUMBER && isfinite(value->number) && fabs(value->number) <= 1e6)
+        return;
+    if (value->kind == HL_IS_TEXT && value->text[0] != '\0')
+        return;
+    if (value->kind == HL_IS_NUMBER)
+        hl__sandbox_error(L, "numbers go up to a million", "%s: %f is no target", name, value->number);
+    hl__sandbox_error(
+        L, lua_pushfstring(L, "write %s; each a number, or a text such as \"1/16 in\"", shape_of(word)),
+        "%s takes numbers, not %s", name, hl__value_kind_name(value));
+}
+
+/* The order of plain numbers shows here, at the call; that of texts once the unit is known. */
+static void check_order(lua_State *L, hl_rule_word word, const hl_value *v, int n)
+{
+    bool low = v[0].kind == HL_IS_NUMBER, second = n > 1 && v[1].kind == HL_IS_NUMBER;
+    bool third = n > 2 && v[2].kind == HL_IS_NUMBER;
+    if (word == HL_W_RANGE && low && second && v[0].number > v[1].number)
+        hl__sandbox_error(L, "the low end comes first", "range(%f, %f) is upside down", v[0].number,
+                          v[1].number);
+    if (word == HL_W_RANGE && third &&
+        ((low && v[2].number < v[0].number) || (second && v[2].number > v[1].number)))
+        hl__sandbox_error(L, "the aim is the third number and lies between low and high",
+                          "range: the aim %f lies outside", v[2].number);
+    if (word == HL_W_AT_LEAST && low && second && v[1].number < v[0].number)
+        hl__sandbox_error(L, "the aim lies at the limit or above", "at_least: the aim %f lies outside",
+                          v[1].number);
+    if (word == HL_W_AT_MOST && low && second && v[1].number > v[0].number)
+        hl__sandbox_error(L, "the aim lies at the limit or below", "at_most: the aim %f lies outside",
+                          v[1].number);
+    if (word == HL_W_ABOUT && second && v[1].number <= 0)
+        hl__sandbox_error(L, "the tolerance is how far to either side",
+                          "about: the tolerance %f is not above zero", v[1].number);
+}
+
+static int call_simple(lua_State *L)
+{
+    hl_rule_word word = (hl_rule_word)lua_tointeger(L, lua_upvalueindex(1));
+    int n = lua_gettop(L);
+    int least = word == HL_W_RANGE || word == HL_W_ABOUT ? 2 : 1;
+    int most = word == HL_W_RANGE ? 3 : 2;
+    if (n < least || n > most)
+        hl__sandbox_error(L, lua_pushfstring(L, "write %s", shape_of(word)), "%s was given %d values",
+                          hl__word_name(word), n);
+    hl_entry *entry = hl__word_entry(L, word, 3);
+    for (int i = 0; i < n; i++) {
+        hl__lift(L, i + 1, NULL, &entry->values[i]);
+        check_number(L, &entry->values[i], word);
+    }
+    check_order(L, word, entry->values, n);
+    lua_pushlightuserdata(L, entry);
+    return 1;
+}
+
+/* ---- zones and graded ------------------------------------------------------------------------ */
+
+static void read_zone(lua_State *L, const char *text, hl_anchor *anchor)
+{
+    char low[8] = "";
+    const char *dash = strchr(text, '-');
+    size_t n = dash != NULL ? (size_t)(dash - text) : strlen(text);
+    if (n < sizeof low)
+        memcpy(low, text, n);
+    anchor->from = read_pitch(low);
+    anchor->to = dash != NULL ? read_pitch(dash + 1) : anchor->from;
+    if (anchor->from < 0 || anchor->to < 0)
+        hl__sandbox_error(L, "write two notes from C0 to B8: \"A0-B2\"", "zones: '%s' is no zone", text);
+    if (anchor->from > anchor->to)
+        hl__sandbox_error(L, "the low note comes first", "zones: '%s' is upside down", text);
+}
+
+static void check_neighbours(lua_State *L, const hl_anchor *before, const hl_anchor *anchor, bool zones)
+{
+    if (!zones && anchor->from <= before->to)
+        hl__sandbox_error(L, "list the anchors from low to high, each once", "graded: %s comes after %s",
+                          hl_pitch_name(anchor->from), hl_pitch_name(before->to));
+    if (zones && anchor->from <= before->to)
+        hl__sandbox_error(L, "list the zones from low to high, each note in one of them",
+                          "zones: %s stands in two zones, or out of order", hl_pitch_name(anchor->from));
+    if (zones && anchor->from > before->to + 1)
+        hl__sandbox_error(L, "begin a zone one key above the end of the one before",
+                          "zones: no zone holds %s", hl_pitch_name(before->to + 1));
+}
+
+static void take_row(lua_State *L, const hl_value *row, bool zones, hl_anchor *anchor)
+{
+    const char *name = zones ? "zones" : "graded";
+    const char *shape = zones ? "write { \"A0-B2\", range(...) }" : "write { \"A0\", range(...) }";
+    bool good = row->kind == HL_IS_TABLE && row->n_list == 2 && row->n_items == 2 &&
+                row->items[0].kind == HL_IS_TEXT && row->items[1].kind == HL_IS_ENTRY;
+    if (!good)
+        hl__sandbox_error(L, shape, "%s: each row is a pair", name);
+    anchor->target = row->items[1].entry;
+    if (!hl__is_simple_target(anchor->target))
+        hl__sandbox_error(L, "use range, at_least, at_most or about here; by_colour goes outside",
+                          "%s: a row cannot hold %s", name, hl__word_name(anchor->target->word));
+    if (zones) {
+        read_zone(L, row->items[0].text, anchor);
+        return;
+    }
+    anchor->from = anchor->to = read_pitch(row->items[0].text);
+    if (anchor->from < 0)
+        hl__sandbox_error(L, "write a note from C0 to B8: \"A0\"", "graded: '%s' is no note",
+                          row->items[0].text);
+}
+
+static int sides(const hl_entry *target)
+{
+    return target->word == HL_W_AT_LEAST ? 1 : target->word == HL_W_AT_MOST ? 2 : 3;
+}
+
+static int call_rows(lua_State *L)
+{
+    hl_rule_word word = (hl_rule_word)lua_tointeger(L, lua_upvalueindex(1));
+    bool zones = word == HL_W_ZONES;
+    const char *name = hl__word_name(word);
+    if (lua_gettop(L) != 1 || lua_type(L, 1) != LUA_TTABLE)
+        hl__sandbox_error(L, lua_pushfstring(L, "write %s { ... }", name), "%s takes one table", name);
+    hl_value table;
+    hl__lift(L, 1, NULL, &table);
+    if (table.n_items > table.n_list)
+        hl__sandbox_error(L, "its rows have no names", "%s takes no '%s'", name,
+                          table.items[table.n_list].key);
+    int least = zones ? 1 : 2;
+    if (table.n_list < least)
+        hl__sandbox_error(L, zones ? "write at least one zone" : "write the lowest and the highest note",
+                          "%s has too few rows", name);
+    hl_entry *entry = hl__word_entry(L, word, 0);
+    entry->anchors = hl__sandbox_take(L, (size_t)table.n_list, sizeof *entry->anchors);
+    for (int i = 0; i < table.n_list; i++) {
+        take_row(L, &table.items[i], zones, &entry->anchors[i]);
+        if (i > 0)
+            check_neighbours(L, &entry->anchors[i - 1], &entry->anchors[i], zones);
+        if (!zones && sides(entry->anchors[i].target) != sides(entry->anchors[0].target))
+            hl__sandbox_error(
+                L, "use the same word at every anchor", "graded: %s and %s cannot be joined by a line",
+                hl__word_name(entry->anchors[0].target->word), hl__word_name(entry->anchors[i].target->word));
+        entry->n_anchors++;
+    }
+    lua_pushlightuserdata(L, entry);
+    return 1;
+}
+
+/* ---- by_colour and functions ----------------------------------------------------------------- */
+
+static int call_by_colour(lua_State *L)
+{
+    if (lua_gettop(L) != 1 || lua_type(L, 1) != LUA_TTABLE)
+        hl__sandbox_error(L, "write by_colour { naturals = range(...), sharps = range(...) }",
+                          "by_colour takes one table");
+    hl_value table;
+    hl__lift(L, 1, NULL, &table);
+    hl_sandbox *box = hl__sandbox_of(L);
+    hl_entry *taken;
+    if (hl__entry_take(&taken, box->arena, HL_W_BY_COLOUR, &table, &box->err) != HL_OK)
+        hl__sandbox_raise(L);
+    hl_entry *entry = hl__word_entry(L, HL_W_BY_COLOUR, 0);
+    entry->anchors = hl__sandbox_take(L, COLOUR_FIELDS, sizeof *entry->anchors);
+    for (int i = 0; i < COLOUR_FIELDS; i++) {
+        entry->anchors[i].target = taken->values[i].entry;
+        if (taken->values[i].entry->word == HL_W_BY_COLOUR)
+            hl__sandbox_error(L, "say each colour once", "by_colour cannot hold by_colour");
+    }
+    entry->n_anchors = COLOUR_FIELDS;
+    lua_pushlightuserdata(L, entry);
+    return 1;
+}
+
+static void push_note(lua_State *L, int pitch)
+{
+    lua_createtable(L, 0, 4);
+    lua_pushstring(L, hl_pitch_name(pitch));
+    lua_setfield(L, -2, "name");
+    lua_pushinteger(L, pitch - HL_A0 + 1);
+    lua_setfield(L, -2, "number");
+    lua_pushstring(L, hl_pitch_is_sharp(pitch) ? "sharp" : "natural");
+    lua_setfield(L, -2, "colour");
+    lua_pushinteger(L, pitch / 12);
+    lua_setfield(L, -2, "octave");
+}
+
+hl_entry *hl__target_from_function(lua_State *L, int index)
+{
+    luaL_checkstack(L, 8, NULL);
+    lua_Debug about;
+    lua_pushvalue(L, index);
+    lua_getinfo(L, ">S", &about);
+    hl_entry *entry = hl__word_entry(L, HL_W_FUNCTION, 0);
+    if (about.linedefined > 0)
+        entry->origin.line = about.linedefined;
+    entry->anchors = hl__sandbox_take(L, HL_PITCHES, sizeof *entry->anchors);
+    entry->n_anchors = HL_PITCHES;
+    for (int pitch = 0; pitch < HL_PITCHES; pitch++) {
+        lua_pushvalue(L, index);
+        push_note(L, pitch);
+        lua_call(L, 1, 1);
+        hl_entry *target = hl__lift_entry(L, -1);
+        bool good = lua_isnil(L, -1) || (target != NULL && hl__is_simple_target(target));
+        if (!good) {
+            hl_sandbox *box = hl__sandbox_of(L);
+            hl__fail(&box->err, HL_E_RULE, "the target function gave %s%s for %s", target != NULL ? "" : "a ",
+                     target != NULL ? hl__word_name(target->word) : luaL_typename(L, -1),
+                     hl_pitch_name(pitch));
+            hl__todo(&box->err, "return range, at_least, at_most or about");
+            hl__at(&box->err, entry->origin.file, entry->origin.line, 0);
+            hl__sandbox_raise(L);
+        }
+        entry->anchors[pitch] = (hl_anchor){pitch, pitch, target};
+        lua_pop(L, 1);
+    }
+    return entry;
+}
+
+lua_CFunction hl__target_word(hl_rule_word word)
+{
+    switch (word) {
+    case HL_W_RANGE:
+    case HL_W_AT_LEAST:
+    case HL_W_AT_MOST:
+    case HL_W_ABOUT:
+        return call_simple;
+    case HL_W_ZONES:
+    case HL_W_GRADED:
+        return call_rows;
+    case HL_W_BY_COLOUR:
+        return call_by_colour;
+    default:
+        return NULL;
+    }
+}

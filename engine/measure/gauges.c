@@ -1,0 +1,219 @@
+/* gauges.c - is what the readings were taken with fine enough for their targets (layer: measure). */
+#include "gauges.h"
+
+#include "comparable.h"
+#include "guard_band.h"
+#include "learn.h"
+
+#include <math.h>
+#include <string.h>
+
+void hl__pool_add(hl_pool *pool, int n, double sum, double squares)
+{
+    if (n < 2)
+        return;
+    double about = squares - sum * sum / n;
+    pool->squares += about > 0 ? about : 0;
+    pool->places++;
+    pool->freedom += n - 1;
+}
+
+double hl__pool_deviation(const hl_pool *pool)
+{
+    return pool->freedom > 0 ? sqrt(pool->squares / pool->freedom) : 0;
+}
+
+/* ---- the gauges of the steps ----------------------------------------------------------------- */
+
+/* The largest uncertainty of the step's numbers; false when it has no number at all. */
+static bool find_uncertainty(const hl_table *table, int step, double *slopes, hl_amount *out)
+{
+    bool any = false;
+    *out = 0;
+    for (int note = 0; note <= table->keys; note++) {
+        const hl_standing *s = hl__table_at(table, step, note);
+        hl_amount here = 0;
+        if (!hl__table_holds(table, step, note) || !s->has_value || s->verdict == HL_MISSING ||
+            s->verdict == HL_NOT_APPLICABLE)
+            continue;
+        any = true;
+        if (hl__gauge_value(table, step, note, slopes, &here) && here > *out)
+            *out = here;
+    }
+    return any;
+}
+
+static void fill_gauge(const hl_table *table, hl_gauge *gauge)
+{
+    const hl_step *step = &table->book->steps[gauge->step];
+    if (step->kind == HL_DERIVED)
+        gauge->from = gauge->uncertainty > 0 ? HL_GAUGE_COMPUTED : HL_GAUGE_NONE;
+    else
+        hl__gauge_reading(table->sheet, table->book, gauge->step, &gauge->from);
+    gauge->has_tolerance = hl__narrowest(table, gauge->step, &gauge->tolerance);
+    if (!gauge->has_tolerance)
+        return;
+    gauge->coarse_resolution = step->kind == HL_MEASURED && 10 * step->resolution > gauge->tolerance;
+    gauge->coarse_gauge = 4 * gauge->uncertainty > gauge->tolerance;
+}
+
+static bool find_gauges(hl_audit *audit)
+{
+    const hl_table *table = &audit->table;
+    const size_t n = (size_t)audit->book->n_steps + 1;
+    double *slopes = hl__arena_array(&audit->arena, n, sizeof *slopes);
+    audit->gauges = hl__arena_array(&audit->arena, n, sizeof *audit->gauges);
+    if (!slopes || !audit->gauges)
+        return false;
+    for (int step = 0; step < audit->book->n_steps; step++) {
+        hl_gauge gauge = {.step = step};
+        if (audit->book->steps[step].kind == HL_JUDGED ||
+            !find_uncertainty(table, step, slopes, &gauge.uncertainty))
+            continue;
+        fill_gauge(table, &gauge);
+        audit->gauges[audit->n_gauges++] = gauge;
+    }
+    return true;
+}
+
+/* ---- repeats ----------------------------------------------------------------------------------- */
+
+/* Readings of one place that repeat each other, kept at the row of the first. */
+typedef struct series {
+    long first; /* its row + 1; 0: this row is no number */
+    int n;
+    double sum, squares; /* of the differences from the first */
+} series;
+
+bool hl__is_remark(const hl_sheet *sheet, const hl_event *event)
+{
+    const hl_event *before = event->before >= 0 ? &sheet->events[event->before] : NULL;
+    return before && event->remark[0] && strcmp(event->remark, before->remark) != 0 &&
+           before->kind == event->kind && before->amount == event->amount && before->pass == event->pass &&
+           hl__comparable(before, event);
+}
+
+static bool is_number(const hl_sheet *sheet, const hl_event *event)
+{
+    return event->kind == HL_EVENT_VALUE && !event->withdrawn && !hl__is_remark(sheet, event);
+}
+
+/* The series that the reading in row `at` goes on with, or 0: its own. */
+static long find_series(const hl_table *table, const series *all, long at)
+{
+    const hl_event *event = &table->sheet->events[at];
+    for (long i = event->before; i >= 0; i = table->sheet->events[i].before) {
+        const hl_event *other = &table->sheet->events[i];
+        if (other->pass != event->pass)
+            return 0;
+        if (is_number(table->sheet, other) && hl__comparable(other, event))
+            return hl__moved_between(table, event->step, event->note, i, at) ? 0 : all[i].first;
+    }
+    return 0;
+}
+
+/* False when no reading repeats another. */
+static bool collect(const hl_table *table, series *all)
+{
+    bool any = false;
+    for (size_t i = 0; i < table->sheet->n_events; i++) {
+        const hl_event *event = &table->sheet->events[i];
+        if (!is_number(table->sheet, event))
+            continue;
+        long first = event->before >= 0 ? find_series(table, all, (long)i) : 0;
+        any = any || first > 0;
+        all[i].first = first > 0 ? first : (long)i + 1;
+        series *own = &all[all[i].first - 1];
+        double from_first =
+            (double)(event->amount - table->sheet->events[all[i].first - 1].amount) / (double)HL_ONE;
+        own->n++;
+        own->sum += from_first;
+        own->squares += from_first * from_first;
+    }
+    return any;
+}
+
+typedef struct pooled {
+    int step;
+    const char *method;
+    hl_pool pool;
+} pooled;
+
+static pooled *find_pooled(pooled *list, size_t *n, int step, const char *method)
+{
+    for (size_t i = 0; i < *n; i++)
+        if (list[i].step == step && strcmp(list[i].method, method) == 0)
+            return &list[i];
+    list[*n] = (pooled){.step = step, .method = method};
+    return &list[(*n)++];
+}
+
+static void add_repeat(hl_audit *audit, const pooled *from)
+{
+    hl_gauge_from source;
+    hl_amount tolerance = 0;
+    hl_repeat repeat = {.step = from->step,
+                        .method = from->method,
+                        .places = from->pool.places,
+                        .freedom = from->pool.freedom};
+    if (!hl__amount_from(hl__pool_deviation(&from->pool), &repeat.deviation))
+        return;
+    bool enough = repeat.freedom >= HL_FREEDOM_LEAST;
+    hl_amount stated = hl__gauge_reading(audit->sheet, audit->book, from->step, &source);
+    repeat.coarse =
+        enough && hl__narrowest(&audit->table, from->step, &tolerance) && 8 * repeat.deviation > tolerance;
+    repeat.worse =
+        enough && (source == HL_GAUGE_BOOK || source == HL_GAUGE_SHEET) && 2 * repeat.deviation > stated;
+    audit->repeats[audit->n_repeats++] = repeat;
+}
+
+/* There can't be more pools than places that were read again. */
+static bool pool_series(hl_audit *audit, const series *all)
+{
+    const hl_sheet *sheet = audit->sheet;
+    size_t most = 0, n = 0;
+    for (size_t i = 0; i < sheet->n_events; i++)
+        most += all[i].n > 1;
+    pooled *list = hl__arena_array(&audit->arena, most + 1, sizeof *list);
+    audit->repeats = hl__arena_array(&audit->arena, most + 1, sizeof *audit->repeats);
+    if (!list || !audit->repeats)
+        return false;
+    for (size_t i = 0; i < sheet->n_events; i++)
+        if (all[i].n > 1)
+            hl__pool_add(&find_pooled(list, &n, sheet->events[i].step, sheet->events[i].method)->pool,
+                         all[i].n, all[i].sum, all[i].squares);
+    for (int step = 0; step < audit->book->n_steps; step++)
+        for (size_t i = 0; i < n; i++)
+            if (list[i].step == step)
+                add_repeat(audit, &list[i]);
+    return true;
+}
+
+static bool find_repeats(hl_audit *audit)
+{
+    const hl_sheet *sheet = audit->sheet;
+    bool again = false;
+    for (size_t i = 0; i < sheet->n_events && !again; i++)
+        again = is_number(sheet, &sheet->events[i]) && sheet->events[i].before >= 0;
+    if (!again)
+        return true; /* most sheets hold every reading once */
+    series *all = hl__arena_array(&audit->arena, sheet->n_events + 1, sizeof *all);
+    return all && (!collect(&audit->table, all) || pool_series(audit, all));
+}
+
+bool hl__gauges_find(hl_audit *audit)
+{
+    return find_gauges(audit) && find_repeats(audit);
+}
+
+const hl_gauge *hl_audit_gauges(const hl_audit *audit, size_t *n)
+{
+    *n = audit->n_gauges;
+    return audit->gauges;
+}
+
+const hl_repeat *hl_audit_repeats(const hl_audit *audit, size_t *n)
+{
+    *n = audit->n_repeats;
+    return audit->repeats;
+}

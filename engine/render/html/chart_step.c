@@ -1,0 +1,196 @@
+/* chart_step.c - one step along the compass: its target band, its readings, those of an earlier pass
+ * (layer: render/html). */
+#include "chart.h"
+
+#include "notes.h"
+#include "sentence.h"
+
+#include <stdlib.h>
+
+enum { TOP = 40, PLOT = 1500, DISC = 25, DIAMOND = 34, RING = 44, GO = 60 };
+
+/* ---- the readings -------------------------------------------------------------------------------- */
+
+static void add_shape(const hl_frame *frame, hl_text *way, int note, int y, int disc, int diamond)
+{
+    if (hl__frame_is_sharp(frame, note))
+        hl__way_diamond(way, hl__frame_x(frame, note), y, diamond);
+    else
+        hl__way_disc(way, hl__frame_x(frame, note), y, disc);
+}
+
+static void draw_befores(const hl_frame *frame, const hl_series *series)
+{
+    hl_text shapes = {0}, ties = {0};
+    for (int note = 1; note <= series->keys && series->n_before > 0; note++) {
+        const hl_spot *spot = &series->spots[note];
+        if (!spot->has_before || spot->before == spot->finding->value)
+            continue;
+        const int y = hl__frame_y(frame, spot->before);
+        hl__way_move(&ties, hl__frame_x(frame, note), y);
+        hl__way_line(&ties, hl__frame_x(frame, note), hl__frame_y(frame, spot->finding->value));
+        add_shape(frame, &shapes, note, y, DISC, DIAMOND);
+    }
+    hl__svg_path(frame->html, "way", &ties);
+    hl__svg_path(frame->html, "before", &shapes);
+}
+
+/* The ways that readings of each sort are collected in; one path a sort keeps the page small. */
+typedef struct marks {
+    hl_text good, out, cross, again, doubt, go, none, arrows;
+} marks;
+
+static int find_place(const hl_frame *frame, const hl_finding *finding)
+{
+    const hl_target *target = &finding->target;
+    if (finding->has_value)
+        return hl__frame_y(frame, finding->value);
+    if (finding->why == HL_WHY_LOW && target->has_low)
+        return hl__frame_y(frame, target->low) + GO;
+    if (finding->why == HL_WHY_HIGH && target->has_high)
+        return hl__frame_y(frame, target->high) - GO;
+    return hl__frame_y(frame, target->aim);
+}
+
+static void add_arrow(const hl_frame *frame, hl_text *way, int x, int beyond)
+{
+    const int y = beyond > 0 ? frame->top : frame->bottom, tip = beyond > 0 ? -35 : 35;
+    hl__way_move(way, x - 30, y);
+    hl__way_line(way, x, y + tip);
+    hl__way_line(way, x + 30, y);
+}
+
+static void add_mark(const hl_frame *frame, marks *in, int note, const hl_finding *finding)
+{
+    const int x = hl__frame_x(frame, note), y = find_place(frame, finding);
+    if (finding->verdict == HL_MISSING) {
+        hl__way_box(&in->none, x - 20, frame->bottom - 45, 40, 40);
+        return;
+    }
+    if (finding->has_value && hl__frame_beyond(frame, finding->value) != 0)
+        add_arrow(frame, &in->arrows, x, hl__frame_beyond(frame, finding->value));
+    if (finding->go && finding->verdict == HL_PASS) {
+        hl__way_move(&in->go, x, y - GO);
+        hl__way_line(&in->go, x, y + GO);
+    } else if (finding->verdict == HL_PASS) {
+        add_shape(frame, &in->good, note, y, DISC, DIAMOND);
+    } else if (finding->verdict == HL_FAIL) {
+        add_shape(frame, &in->out, note, y, RING, RING + 10);
+        hl__way_cross(&in->cross, x, y, 22);
+    } else {
+        hl_text *way = finding->verdict == HL_STALE ? &in->again : &in->doubt;
+        add_shape(frame, way, note, y, RING, RING + 10);
+    }
+}
+
+static void draw_marks(const hl_frame *frame, const hl_series *series)
+{
+    marks in = {.good = {0}};
+    for (int note = 1; note <= series->keys; note++)
+        if (series->spots[note].finding)
+            add_mark(frame, &in, note, series->spots[note].finding);
+    hl__svg_path(frame->html, "none", &in.none);
+    hl__svg_path(frame->html, "go", &in.go);
+    hl__svg_path(frame->html, "good", &in.good);
+    hl__svg_path(frame->html, "again", &in.again);
+    hl__svg_path(frame->html, "doubt", &in.doubt);
+    hl__svg_path(frame->html, "ring", &in.out);
+    hl__svg_path(frame->html, "cross", &in.cross);
+    hl__svg_path(frame->html, "arrow", &in.arrows);
+}
+
+/* ---- what it shows, in words --------------------------------------------------------------------- */
+
+static int count(const hl_series *series, hl_verdict verdict)
+{
+    int n = 0;
+    for (int note = 1; note <= series->keys; note++)
+        n += series->spots[note].finding && series->spots[note].finding->verdict == verdict;
+    return n;
+}
+
+static void say_notes(hl_text *out, const hl_series *series, hl_verdict verdict, const char *words)
+{
+    int *notes = calloc((size_t)series->keys + 1, sizeof *notes);
+    int n = 0;
+    if (!notes) {
+        out->failed = true;
+        return;
+    }
+    for (int note = 1; note <= series->keys; note++)
+        if (series->spots[note].finding && series->spots[note].finding->verdict == verdict)
+            notes[n++] = note;
+    if (n > 0) {
+        hl__text_printf(out, " %d %s: ", n, words);
+        hl__notes_fold(out, series->audit->sheet->compass, series->step->scope, notes, n);
+        hl__text_char(out, '.');
+    }
+    free(notes);
+}
+
+static void say_chart(hl_text *out, const hl_series *series)
+{
+    hl__say_count(out, count(series, HL_PASS), "note passes.", "notes pass.");
+    say_notes(out, series, HL_FAIL, "out");
+    say_notes(out, series, HL_STALE, "to read again");
+    say_notes(out, series, HL_DOUBTFUL, "in doubt");
+    say_notes(out, series, HL_MISSING, "not measured");
+    if (series->n_go > 0)
+        hl__text_printf(out, " %d by go/no-go gauge, without a number.", series->n_go);
+    if (series->n_before > 0)
+        hl__text_add(out, " Hollow marks: the first reading, of an earlier pass.");
+    hl__text_printf(out, " The numbers stand in the table of %s.", series->step->title);
+}
+
+void hl__chart_open(hl_html *html, int id, int height, const char *title, hl_text *description)
+{
+    char a[16], b[16];
+    hl_text box = {0}, first = {0}, second = {0}, ids = {0};
+    hl__text_printf(&first, "chart-%d-title", id);
+    hl__text_printf(&second, "chart-%d-about", id);
+    hl__text_printf(&ids, "chart-%d-title chart-%d-about", id, id);
+    hl__text_printf(&box, "0 0 %s %s", hl__svg_value(a, HL_CHART_WIDTH), hl__svg_value(b, height));
+    hl__html_open(html, "svg", "xmlns", "http://www.w3.org/2000/svg", "class", "chart", "role", "img",
+                  "viewBox", box.data, "aria-labelledby", ids.data, NULL);
+    hl__html_open(html, "title", "id", first.data, NULL);
+    hl__html_text(html, title);
+    hl__html_close(html);
+    hl__html_open(html, "desc", "id", second.data, NULL);
+    hl__html_take(html, description);
+    hl__html_close(html);
+    html->out->failed |= box.failed || first.failed || second.failed || ids.failed;
+    hl__text_free(&box);
+    hl__text_free(&first);
+    hl__text_free(&second);
+    hl__text_free(&ids);
+}
+
+void hl__chart_step(hl_html *html, const hl_series *series, int id)
+{
+    const hl_audit *audit = series->audit;
+    bool *out = calloc((size_t)series->keys + 1, sizeof *out);
+    if (!out) {
+        html->out->failed = true;
+        return;
+    }
+    for (int note = 1; note <= series->keys; note++)
+        out[note] = hl__spot_out(&series->spots[note]);
+    const int top = TOP + hl__names_height(audit, out);
+    const hl_frame frame = hl__frame_at(html, audit, series->step->unit, hl__series_scale(series), top, PLOT);
+    hl_text title = {0}, about = {0};
+    hl__text_add(&title, series->step->title);
+    hl__text_add(&title, " along the compass");
+    say_chart(&about, series);
+    hl__chart_open(html, id, frame.bottom + hl__frame_keys_height(), title.data ? title.data : "", &about);
+    html->out->failed |= title.failed;
+    hl__text_free(&title);
+    hl__band_draw(&frame, series);
+    hl__frame_hatch(&frame, out);
+    hl__frame_axes(&frame);
+    draw_befores(&frame, series);
+    draw_marks(&frame, series);
+    hl__names_draw(&frame, out, top);
+    hl__frame_keys(&frame);
+    hl__html_close(html);
+    free(out);
+}

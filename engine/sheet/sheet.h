@@ -1,0 +1,121 @@
+/* sheet.h - one instrument's readings, each with its place in the file (layer: sheet).
+ *
+ * A sheet owns one arena; all strings live as long as the sheet.  Events keep the file's order,
+ * which is time order; `latest` finds the one that counts. */
+#ifndef HL_SHEET_H
+#define HL_SHEET_H
+
+#include "arena.h"
+#include "book.h"
+#include "hammerline.h"
+
+#define HL_ERRORS_MOST 1000 /* bad rows listed; one more record says how many are not */
+#define HL_FACTS_MOST  1000 /* fact lines above the header */
+#define HL_BREAKS_MOST 16
+#define HL_ID_MOST     64 /* bytes of an id, with its NUL */
+
+typedef enum hl_event_kind {
+    HL_EVENT_VALUE,  /* amount */
+    HL_EVENT_WORD,   /* word: -1 = ok, else index into the step's words */
+    HL_EVENT_WITHIN, /* go/no-go by the gauge in `method` */
+    HL_EVENT_OVER,
+    HL_EVENT_UNDER,
+    HL_EVENT_VOID,       /* withdraws the latest of this step and note */
+    HL_EVENT_SKIP,       /* left out at the bench; why in remark */
+    HL_EVENT_ADJUSTMENT, /* `step` is an adjuster's index; amount signed, + = `more`; no_amount:
+                            `word` tells the way, 1 more, -1 less, 0 not said */
+    HL_EVENT_QUERY,      /* remark = the text; closed when `word` is 1 */
+    HL_EVENT_PASS,       /* begins a pass; remark = its name */
+    HL_EVENT_FACT,       /* a fact stated from here on; remark = "id = value" */
+} hl_event_kind;
+
+typedef struct hl_event {
+    hl_event_kind kind;
+    int step; /* step index, or adjuster index for an adjustment; -1 for query, pass, fact */
+    int note; /* 1 ... keys; 0 = the instrument */
+    hl_amount amount;
+    bool no_amount; /* adjustment without an amount ("done") */
+    int word;
+    int pass;                                /* index into sheet->passes */
+    const char *time, *by, *method, *remark; /* "" when not given */
+    int line, column;
+    bool withdrawn; /* a later `void` took it back: it takes no part in anything */
+    long before;    /* the reading that counted before this one, or -1 */
+} hl_event;
+
+/* A fact line as written. */
+typedef struct hl_sheet_fact {
+    const char *id;    /* lower case, blanks turned into '_', without the colour */
+    const char *value; /* trimmed */
+    int colour;        /* 0 both, 1 naturals, 2 sharps */
+    int line, column;
+} hl_stated_fact;
+
+struct hl_sheet {
+    hl_arena arena;
+    const char *name;
+    const char *title; /* what people call it: its name, and its part of a file of many */
+    const char *part;  /* what its rows say in a column `sheet`; NULL: not known yet */
+    int part_line;     /* line of a part's first row in its file; 0: the rows follow the header */
+    char *bytes;
+    size_t size;
+    char separator;    /* ',' ';' or '\t' */
+    char decimal_mark; /* '.' or ','; for all readings of the file */
+    char fact_mark;    /* the same for the numbers in fact lines; 0 = none seen */
+    bool tidy, read;
+    bool journal; /* has the version line `# hammerline: tidy 1` that `walk` writes */
+    int torn;     /* line of a journal's last row when it lacks its line end, else 0 */
+    const hl_book *book;
+    hl_compass compass;
+    hl_stated_fact *facts;
+    size_t n_facts, room_facts;
+    hl_event *events;
+    size_t n_events, room_events;
+    const char **passes; /* passes[0] = "" : before any pass was named */
+    int n_passes;
+    size_t room_passes;
+    hl_err *errors;
+    size_t n_errors, room_errors;
+    size_t unlisted; /* bad rows past HL_ERRORS_MOST, counted only */
+    int last_damped; /* last note with a damper; 0 = unknown */
+    bool damped_given;
+    unsigned char *undamped;    /* [keys + 1], 1 = no damper; NULL when unknown */
+    int breaks[HL_BREAKS_MOST]; /* last note of each section but the final one, ascending */
+    int n_breaks;
+    int *samples; /* sample notes, ascending; NULL = not stated */
+    int n_samples;
+    double (*values)[2]; /* [book->n_facts][colour], base units; NaN = none */
+    bool (*assumed)[2];  /* [book->n_facts][colour]: the book's default stands */
+    hl_amount *gauges;   /* [book->n_steps]: uncertainty stated by "gauge STEP"; 0 = not stated */
+    int header_end;      /* line of the header row */
+    size_t head_at;      /* its place in bytes */
+    long *latest;        /* [n_steps * (keys + 1)]: the counting event; -1 none, -2 withdrawn */
+    long *changes;       /* [n_adjusters * (keys + 1)]: the last adjustment, in the same way */
+};
+
+/* One sheet of a file of many: `top` is what stands above the file's rows, its header too; `rows` are
+ * this sheet's, from `line` of the file on, and say `part` in the column `sheet`. */
+typedef struct hl_part_text {
+    const char *top, *rows;
+    size_t top_size, rows_size;
+    const char *part;
+    int line;
+} hl_part_text;
+hl_code hl__sheet_open_part(hl_sheet **out, const char *name, const hl_part_text *text, hl_err *err);
+/* Index of the event that counts for a step at a note (0 = instrument), or -1.  A void event
+ * withdraws the one before it and gives back the one before that. */
+long hl__sheet_latest(const hl_sheet *sheet, int step, int note);
+/* Was a reading taken back by `void`, so that none is left? */
+bool hl__sheet_withdrawn(const hl_sheet *sheet, int step, int note);
+/* Is this note in the scope of the step (colour, dampers)?  Note 0 only for HL_ONCE. */
+bool hl__sheet_applies(const hl_sheet *sheet, const hl_step *step, int note);
+/* Section (0 ...) of a note by the fact `breaks`. */
+int hl__sheet_section(const hl_sheet *sheet, int note);
+/* Is this a sample note?  Stated by `samples`; else the first and last natural of each section,
+ * and with no breaks also the middle natural. */
+bool hl__sheet_is_sample(const hl_sheet *sheet, int note);
+/* The fact's value for a note's colour (note 0: naturals); *assumed is set (never cleared) when
+ * it is the book's default. */
+double hl__sheet_value(const hl_sheet *sheet, int fact, int note, bool *assumed);
+
+#endif

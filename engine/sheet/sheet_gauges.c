@@ -1,0 +1,87 @@
+/* sheet_gauges.c - what a sheet says of its gauges: "# gauge key_dip: 0.1 mm" (layer: sheet).
+ *
+ * The number is the uncertainty of one reading, about 95 %: what the gauge and the hand together are
+ * good to.  It replaces the book's `gauge` for this sheet. */
+#include "errors.h"
+#include "sheet_parts.h"
+#include "nearest_name.h"
+
+#include <string.h>
+
+#define HEAD "gauge_"
+
+static const char *find_name(const hl_stated_fact *fact)
+{
+    const size_t size = sizeof HEAD - 1;
+    return strncmp(fact->id, HEAD, size) == 0 && fact->id[size] != '\0' ? fact->id + size : NULL;
+}
+
+int hl__sheet_gauge_step(const hl_sheet *sheet, const hl_stated_fact *fact)
+{
+    const char *name = find_name(fact);
+    return name == NULL ? -1 : hl_book_find_step(sheet->book, name);
+}
+
+/* "gauge maker" is a remark for the record; a number, or nearly a step's name, is a slip. */
+static hl_code check_slip(const hl_sheet *sheet, const hl_stated_fact *fact, bool *known, hl_err *bad)
+{
+    const char *name = find_name(fact);
+    hl_suggest suggest = {name, NULL, 0};
+    for (int i = 0; i < sheet->book->n_steps; i++) {
+        hl__suggest_offer(&suggest, sheet->book->steps[i].id);
+    }
+    bool number = fact->value[0] != '\0' && strchr("0123456789.,+-", fact->value[0]) != NULL;
+    *known = suggest.best != NULL || number;
+    if (!*known) {
+        return HL_OK;
+    }
+    hl__fail(bad, HL_E_SHEET, "there is no step '%s' that a gauge could read", name);
+    return suggest.best != NULL ? hl__todo(bad, "did you mean 'gauge %s'?", suggest.best)
+                                : hl__todo(bad, "write 'gauge' and the id of a step, as in 'gauge key_dip'");
+}
+
+static hl_code read_uncertainty(hl_sheet *sheet, int index, const char *text, hl_err *bad)
+{
+    const hl_step *step = &sheet->book->steps[index];
+    hl_number number;
+    hl_amount amount = 0;
+    hl_code code = hl__quantity_read(&amount, text, step->unit, HL_E_SHEET, &number, bad);
+    if (code == HL_OK) {
+        code = hl__cell_mark(sheet, &sheet->fact_mark, &number, bad);
+    }
+    if (code != HL_OK) {
+        return code;
+    }
+    if (amount <= 0) {
+        hl__fail(bad, HL_E_SHEET, "the gauge of %s can't be good to %s", step->id, hl__sheet_show(text).text);
+        return hl__todo(bad, "write how far one reading may be from the truth, more than 0");
+    }
+    sheet->gauges[index] = amount;
+    return HL_OK;
+}
+
+hl_code hl__sheet_state_gauge(hl_sheet *sheet, const hl_stated_fact *fact, bool *known, hl_err *bad)
+{
+    int index = hl__sheet_gauge_step(sheet, fact);
+    *known = find_name(fact) != NULL;
+    if (!*known) {
+        return HL_OK;
+    }
+    if (index < 0) {
+        return check_slip(sheet, fact, known, bad);
+    }
+    const hl_step *step = &sheet->book->steps[index];
+    if (step->kind == HL_JUDGED) {
+        hl__fail(bad, HL_E_SHEET, "%s is judged in words, no gauge reads it", step->id);
+        return hl__todo(bad, "leave this line out");
+    }
+    if (step->kind == HL_DERIVED) {
+        hl__fail(bad, HL_E_SHEET, "%s is computed from other readings", step->id);
+        return hl__todo(bad, "state the gauges of those readings; its uncertainty follows from them");
+    }
+    if (fact->colour != 0) {
+        hl__fail(bad, HL_E_SHEET, "a gauge has no colour");
+        return hl__todo(bad, "state it once for all keys");
+    }
+    return read_uncertainty(sheet, index, fact->value, bad);
+}

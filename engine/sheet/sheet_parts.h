@@ -1,0 +1,103 @@
+/* sheet_parts.h - what the files of the sheet reader say to each other (layer: sheet).
+ *
+ * A function that reads one row returns HL_E_SHEET with `bad` filled for a bad row; the row loop
+ * keeps it and goes on.  Anything else but HL_OK ends the reading. */
+#ifndef HL_SHEET_PARTS_H
+#define HL_SHEET_PARTS_H
+
+#include "csv.h"
+#include "quantity.h"
+#include "sheet.h"
+
+/* The id as rules write it: lower case, runs of blanks and '-' as one '_'.  False when it is
+ * longer than an id can be. */
+bool hl__sheet_id(char out[HL_ID_MOST], const char *text, size_t size);
+/* A text from the sheet for a message: cut short at a whole character. */
+typedef struct hl_shown {
+    char text[48];
+} hl_shown;
+hl_shown hl__sheet_show(const char *text);
+bool hl__sheet_row_blank(const hl_cell *cells, int n);
+
+/* sheet_top.c: what stands above the header. */
+hl_code hl__sheet_reader(hl_csv *csv, const hl_sheet *sheet, char separator, hl_err *err);
+hl_code hl__sheet_find_separator(hl_sheet *sheet, hl_err *err);
+hl_code hl__sheet_read_top(hl_sheet *sheet, hl_err *err);
+/* Keep a fact under its id, colour taken off.  False = no memory. */
+bool hl__sheet_keep_fact(hl_sheet *sheet, const char *id, const char *value, int line, int column);
+
+/* sheet_rows.c: what all rows share. */
+/* Keep a bad row's error.  Fails only for want of memory. */
+hl_code hl__sheet_complain(hl_sheet *sheet, const hl_err *bad, hl_err *err);
+/* Errors into the file's order; `err` is the first. */
+hl_code hl__sheet_close_errors(hl_sheet *sheet, hl_err *err);
+hl_code hl__sheet_add(hl_sheet *sheet, const hl_event *event, hl_err *err);
+/* Take back the last adjustment of the event's adjuster at its note; false when there is none. */
+bool hl__sheet_withdraw_change(hl_sheet *sheet, const hl_event *event);
+typedef hl_code hl_row_reader(hl_sheet *sheet, void *columns, const hl_csv *csv, int line, hl_err *bad);
+/* All rows below the header, which had `columns` cells. */
+hl_code hl__sheet_rows(hl_sheet *sheet, hl_csv *csv, int columns, hl_row_reader *read, void *context,
+                       hl_err *err);
+
+/* The row's cell of the column `sheet`: all rows of a sheet name the same one. */
+hl_code hl__sheet_check_part(hl_sheet *sheet, const char *text, hl_err *bad);
+
+/* sheet_facts.c, sheet_lists.c: facts against the book. */
+hl_code hl__sheet_read_facts(hl_sheet *sheet, hl_err *err);
+/* One fact; `late` when it stands in a row.  The place is the caller's. */
+hl_code hl__sheet_state(hl_sheet *sheet, const hl_stated_fact *fact, bool late, hl_err *bad);
+/* A fact "gauge STEP": *known is false when it is no such fact. */
+hl_code hl__sheet_state_gauge(hl_sheet *sheet, const hl_stated_fact *fact, bool *known, hl_err *bad);
+/* The step that a fact "gauge STEP" speaks of, or -1. */
+int hl__sheet_gauge_step(const hl_sheet *sheet, const hl_stated_fact *fact);
+/* Facts that are kept for the record: no verdict hangs on them. */
+const char *const *hl__sheet_records(size_t *n);
+hl_code hl__sheet_read_compass(hl_compass *out, const char *text, hl_err *bad);
+hl_code hl__sheet_read_breaks(hl_sheet *sheet, const char *text, hl_err *bad);
+hl_code hl__sheet_read_dampers(hl_sheet *sheet, const char *text, hl_err *bad);
+hl_code hl__sheet_read_samples(hl_sheet *sheet, const char *text, hl_err *bad);
+
+/* sheet_wide.c, sheet_tidy.c: `csv` holds the header row of n cells. */
+hl_code hl__sheet_read_wide(hl_sheet *sheet, hl_csv *csv, int n, hl_err *err);
+hl_code hl__sheet_read_tidy(hl_sheet *sheet, hl_csv *csv, int n, hl_err *err);
+bool hl__sheet_is_tidy(const hl_csv *csv, int n);
+
+/* sheet.c: all but the rows: facts, and room for the readings.  The sheet counts as read then. */
+hl_code hl__sheet_read_head(hl_sheet *sheet, const hl_book *book, hl_err *err);
+/* What the cells of a row are, as the header says. */
+typedef enum hl_cell_kind {
+    HL_CELL_NOTHING, /* no head: stays empty */
+    HL_CELL_SHEET,
+    HL_CELL_NOTE,
+    HL_CELL_READING, /* wide: of `step` in `unit`; tidy: of the row's step */
+    HL_CELL_STEP,
+    HL_CELL_TEXT,
+} hl_cell_kind;
+typedef struct hl_cell_column {
+    hl_cell_kind kind;
+    int step;
+    hl_unit unit;
+} hl_cell_column;
+/* columns[HL_CELLS_MOST] from the header row of n cells; *n becomes how many count.  False when
+ * something about the header is wrong. */
+bool hl__sheet_wide_columns(hl_sheet *sheet, const hl_csv *csv, int *n, hl_cell_column *columns);
+bool hl__sheet_tidy_columns(hl_sheet *sheet, const hl_csv *csv, int *n, hl_cell_column *columns);
+
+/* sheet_cells.c: single cells. */
+/* A note's name or number; an empty text is 0, the instrument. */
+hl_code hl__cell_note(int *out, const hl_sheet *sheet, const char *text, hl_err *bad);
+/* Is the step read at this place at all: a derived one never, once only for the instrument, a
+ * sharp's only on sharps? */
+hl_code hl__cell_fits(const hl_sheet *sheet, int step, int note, hl_err *bad);
+/* Fills kind, amount and word of an event whose step and note are set. */
+hl_code hl__cell_reading(hl_sheet *sheet, hl_event *event, hl_unit unit, const char *text, hl_err *bad);
+/* May this number, without a unit of its own in a column of `unit`, be one of millimetres among inches or
+ * the reverse?  *times: it is so many times off; 0: it would fit in the other unit. */
+bool hl__cell_asks_unit(const hl_target *target, hl_amount value, hl_unit unit, int *times);
+/* Holds the sheet to one decimal mark: `seen` is where the first one is remembered. */
+hl_code hl__cell_mark(const hl_sheet *sheet, char *seen, const hl_number *number, hl_err *bad);
+
+/* sheet_change.c: an adjustment made, in the words of its adjuster. */
+hl_code hl__cell_adjustment(hl_sheet *sheet, hl_event *event, const char *text, hl_err *bad);
+
+#endif

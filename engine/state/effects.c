@@ -1,0 +1,186 @@
+/* effects.c - what an adjuster moves at one note, all steps, in numbers (layer: state). */
+#include "effects.h"
+
+#include <math.h>
+
+static double find_aim(const hl_book *book, const hl_sheet *sheet, int step, int note)
+{
+    const hl_step *s = &book->steps[step];
+    if (s->kind == HL_JUDGED || !s->targets)
+        return NAN;
+    int pitch = s->scope == HL_ONCE || note == 0 ? -1 : hl_note_pitch(sheet->compass, note);
+    const hl_target *target = hl__book_target(book, step, pitch);
+    if (!target->has_low && !target->has_high)
+        return NAN;
+    return (double)target->aim / (double)HL_ONE;
+}
+
+/* The variables of a formula at a note.  `with_aims`: a slope is asked for, not a value, so the
+ * aim may stand in for what nobody read. */
+static void gather_vars(const hl_book *book, const hl_sheet *sheet, const hl_formula *formula, int note,
+                        const double *values, bool with_aims, double *vars, bool *assumed)
+{
+    for (int i = 0; i < formula->n_vars; i++) {
+        const hl_var *var = &formula->vars[i];
+        if (var->kind == HL_VAR_FACT) {
+            vars[i] = hl__sheet_value(sheet, var->index, note, assumed);
+        } else if (var->aspect != HL_ASPECT_VALUE) {
+            vars[i] = NAN; /* aspects belong to conditions; no value follows from them */
+        } else {
+            vars[i] = values ? values[var->index] : (double)NAN;
+            if (with_aims && isnan(vars[i]))
+                vars[i] = find_aim(book, sheet, var->index, note);
+        }
+    }
+}
+
+double hl__step_formula_value(const hl_book *book, const hl_sheet *sheet, int step, int note,
+                              const double *values, bool *assumed)
+{
+    const hl_formula *formula = book->steps[step].formula;
+    double vars[HL_FORMULA_VARS];
+    if (!formula)
+        return NAN;
+    gather_vars(book, sheet, formula, note, values, false, vars, assumed);
+    return hl__formula_value(formula, vars);
+}
+
+double hl__step_formula_slopes(const hl_book *book, const hl_sheet *sheet, int step, int note,
+                               const double *values, bool *assumed, double *slopes)
+{
+    const hl_formula *formula = book->steps[step].formula;
+    double vars[HL_FORMULA_VARS];
+    if (!formula)
+        return NAN;
+    gather_vars(book, sheet, formula, note, values, false, vars, assumed);
+    return hl__formula_slopes(formula, vars, slopes);
+}
+
+/* A move whose fact nobody stated still disturbs: its amount is unknown, like a strong one. */
+static hl_effect find_direct(const hl_book *book, const hl_sheet *sheet, const hl_adjuster *adjuster,
+                             const hl_move *move, int note, const double *values)
+{
+    hl_effect effect = {.kind = HL_EFFECT_STRONG, .assumed = adjuster->assumed || move->assumed};
+    if (move->kind == HL_MOVE_STRONG) {
+        effect.sign = move->sign;
+        return effect;
+    }
+    if (move->kind == HL_MOVE_SLIGHT) {
+        effect.kind = HL_EFFECT_SLIGHT;
+        return effect;
+    }
+    double vars[HL_FORMULA_VARS];
+    if (!move->formula)
+        return effect;
+    gather_vars(book, sheet, move->formula, note, values, true, vars, &effect.assumed);
+    double by = hl__formula_value(move->formula, vars);
+    if (!isfinite(by))
+        return effect;
+    effect.by = by;
+    effect.kind = by == 0 ? HL_EFFECT_NONE : HL_EFFECT_BY;
+    return effect;
+}
+
+/* Which way one reading's effect takes a formula; 0 = not known. */
+static int find_sign(const hl_effect *effect, double slope)
+{
+    double way = slope * (effect->kind == HL_EFFECT_BY ? effect->by : effect->sign);
+    return way > 0 ? 1 : way < 0 ? -1 : 0;
+}
+
+hl_effect hl__effect_chained(const hl_book *book, const hl_sheet *sheet, int step, int note,
+                             const double *values, const hl_effect *effects)
+{
+    const hl_formula *formula = book->steps[step].formula;
+    double vars[HL_FORMULA_VARS];
+    hl_effect total = {.kind = HL_EFFECT_NONE};
+    bool assumed = false, learned = false, strong = false, slight = false;
+    bool up = false, down = false, unknown = false;
+    gather_vars(book, sheet, formula, note, values, true, vars, &assumed);
+    for (int i = 0; i < formula->n_vars; i++) {
+        const hl_var *var = &formula->vars[i];
+        if (var->kind != HL_VAR_STEP || effects[var->index].kind == HL_EFFECT_NONE)
+            continue;
+        const double slope = hl__formula_slope(formula, vars, i);
+        if (slope == 0)
+            continue;
+        const hl_effect *effect = &effects[var->index];
+        assumed = assumed || effect->assumed;
+        learned = learned || effect->learned;
+        if (effect->kind == HL_EFFECT_SLIGHT) {
+            slight = true;
+            continue;
+        }
+        const int sign = find_sign(effect, slope);
+        up |= sign > 0;
+        down |= sign < 0;
+        unknown |= sign == 0;
+        if (effect->kind == HL_EFFECT_STRONG || !isfinite(slope))
+            strong = true;
+        else
+            total.by += slope * effect->by;
+    }
+    total.kind = strong          ? HL_EFFECT_STRONG
+                 : total.by != 0 ? HL_EFFECT_BY
+                 : slight        ? HL_EFFECT_SLIGHT
+                                 : HL_EFFECT_NONE;
+    total.assumed = total.kind != HL_EFFECT_NONE && assumed;
+    total.learned = total.kind == HL_EFFECT_BY && learned;
+    if (total.kind != HL_EFFECT_BY)
+        total.by = 0;
+    if (strong && !unknown && up != down)
+        total.sign = up ? 1 : -1;
+    return total;
+}
+
+static bool same_effect(const hl_effect *a, const hl_effect *b)
+{
+    return a->kind == b->kind && a->by == b->by && a->sign == b->sign && a->assumed == b->assumed &&
+           a->learned == b->learned;
+}
+
+hl_effect hl__effect_of_move(const hl_book *book, const hl_sheet *sheet, int adjuster, const hl_move *move,
+                             int note)
+{
+    return find_direct(book, sheet, &book->adjusters[adjuster], move, note, NULL);
+}
+
+/* What readings taught is no assumption any more. */
+static hl_effect apply_factor(hl_effect effect, double factor)
+{
+    if (effect.kind != HL_EFFECT_BY || factor == 0)
+        return effect;
+    return (hl_effect){.kind = HL_EFFECT_BY, .by = effect.by * factor, .learned = true};
+}
+
+void hl__effects_learned(const hl_book *book, const hl_sheet *sheet, const double *factors, int adjuster,
+                         int note, const double *values, hl_effect *effects)
+{
+    const hl_adjuster *a = &book->adjusters[adjuster];
+    for (int i = 0; i < book->n_steps; i++)
+        effects[i] = (hl_effect){.kind = HL_EFFECT_NONE};
+    for (int i = 0; i < a->n_moves; i++) {
+        int step = a->moves[i].step;
+        if (!book->steps[step].formula)
+            effects[step] = apply_factor(find_direct(book, sheet, a, &a->moves[i], note, values),
+                                         factors ? factors[step] : 0);
+    }
+    /* A formula may build on another's result: go on until nothing changes, in bounded rounds. */
+    bool changed = true;
+    for (int round = 0; changed && round < HL_FORMULA_DEPTH; round++) {
+        changed = false;
+        for (int i = 0; i < book->n_steps; i++) {
+            if (!book->steps[i].formula)
+                continue;
+            hl_effect effect = hl__effect_chained(book, sheet, i, note, values, effects);
+            changed = changed || !same_effect(&effect, &effects[i]);
+            effects[i] = effect;
+        }
+    }
+}
+
+void hl__effects_at(const hl_book *book, const hl_sheet *sheet, int adjuster, int note, const double *values,
+                    hl_effect *effects)
+{
+    hl__effects_learned(book, sheet, NULL, adjuster, note, values, effects);
+}
