@@ -13,6 +13,11 @@ while read -r layer below; do
     layers="$layers $layer"
     may[$layer]="$layer $below"
 done < <(sed -n 's/^hammerline_layer(\(.*\))$/\1/p' engine/CMakeLists.txt)
+# The topics of the public header that a layer may include: its own and those of the layers below.
+declare -A topics=([base]="base" [book]="base book" [host]="base book" [sheet]="base book sheet"
+    [measure]="base book sheet audit" [state]="base book sheet audit" [judge]="base book sheet audit"
+    [advise]="base book sheet audit plan" [fleet]="base book sheet audit fleet"
+    [render]="base book sheet audit plan fleet print")
 declare -A home
 for layer in $layers; do
     while read -r header; do
@@ -25,7 +30,19 @@ seen=0
 for layer in $layers; do
     while read -r file name; do
         seen=$((seen + 1))
-        [ "$name" = hammerline.h ] && continue
+        case $name in
+        hammerline.h)
+            # The umbrella is for users of the engine: the command line and programs of others.
+            case $layer in cli | pages) ;; *) complain "$file: include the topic that it needs, not hammerline.h" ;; esac
+            continue ;;
+        hammerline/*)
+            topic=${name#hammerline/}
+            case " ${topics[$layer]:-} " in
+            *" ${topic%.h} "*) ;;
+            *) complain "$file: $layer may not include $name" ;;
+            esac
+            continue ;;
+        esac
         from=${home[$name]:-}
         [ -n "$from" ] || { complain "$file: includes $name, which is nowhere"; continue; }
         case " ${may[$layer]} " in
@@ -40,11 +57,11 @@ for layer in $layers; do
 done
 [ "$seen" -gt 50 ] || complain "only $seen includes seen; is this the right folder?"
 
-folders=$(find engine -name '*.h' -printf '-I%h\n' | sort -u)
+folders=$(find engine -name '*.h' -not -path 'engine/include/hammerline/*' -printf '-I%h\n' | sort -u)
 while read -r header; do
     # $folders is a list of options, to be split.
     # shellcheck disable=SC2086
-    printf '#include "%s"\n' "$(basename "$header")" |
+    printf '#include "%s"\n' "$PWD/$header" |
         ${CC:-cc} -std=c17 -D_POSIX_C_SOURCE=200809L -fsyntax-only $folders -I/usr/include/lua5.4 -x c - ||
         complain "$header does not compile alone"
 done < <(find engine -name '*.h')

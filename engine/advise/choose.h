@@ -2,7 +2,7 @@
 #ifndef HL_CHOOSE_H
 #define HL_CHOOSE_H
 
-#include "hammerline.h"
+#include "hammerline/plan.h"
 
 /* Would this amount bring the reading into its target? */
 typedef bool hl_lands(void *context, hl_amount amount);

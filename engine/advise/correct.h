@@ -2,6 +2,7 @@
 #ifndef HL_CORRECT_H
 #define HL_CORRECT_H
 
+#include "hammerline/plan.h"
 #include "table.h"
 
 /* Fill the finding's corrections (none unless it fails): the ways out in the step's own order,

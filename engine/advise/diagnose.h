@@ -2,6 +2,7 @@
 #ifndef HL_DIAGNOSE_H
 #define HL_DIAGNOSE_H
 
+#include "hammerline/plan.h"
 #include "table.h"
 
 #define HL_WIDE_FEWEST 3 /* notes that must be told before "everywhere" means anything */

@@ -6,7 +6,7 @@
 #ifndef HL_LEADS_H
 #define HL_LEADS_H
 
-#include "hammerline.h"
+#include "hammerline/plan.h"
 
 typedef struct hl_weights {
     double hammer, whippen; /* g */

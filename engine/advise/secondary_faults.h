@@ -3,6 +3,7 @@
 #define HL_SECONDARY_FAULTS_H
 
 #include "audit.h"
+#include "hammerline/plan.h"
 #include "table.h"
 
 /* A short aftertouch under a long blow needs no paper: it follows from the blow.  For each failing

@@ -2,7 +2,7 @@
 #ifndef HL_ERRORS_H
 #define HL_ERRORS_H
 
-#include "hammerline.h"
+#include "hammerline/base.h"
 
 #if defined(__GNUC__)
 #define HL_PRINTF(f, a) __attribute__((format(printf, f, a)))

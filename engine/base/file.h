@@ -2,7 +2,7 @@
 #ifndef HL_FILE_H
 #define HL_FILE_H
 
-#include "hammerline.h"
+#include "hammerline/base.h"
 
 /* Read a regular file (or a pipe) of at most `most` bytes into malloc'ed *out, NUL added.
  * EINTR is retried.  `code` is what a failure is called (HL_E_SHEET or HL_E_RULE). */

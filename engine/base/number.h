@@ -2,7 +2,7 @@
 #ifndef HL_NUMBER_H
 #define HL_NUMBER_H
 
-#include "hammerline.h"
+#include "hammerline/base.h"
 #include "text.h"
 
 /* A number as written, exactly: value = sign * (whole + up / down), all non-negative.

@@ -6,7 +6,7 @@
 
 #include "arena.h"
 #include "formula.h"
-#include "hammerline.h"
+#include "hammerline/book.h"
 
 /* Which of dip, blow and aftertouch gives way when they cannot all be met: a school's choice. */
 typedef struct hl_float {

@@ -2,7 +2,7 @@
  *
  * A pitch counts semitones from C0; a note counts keys from the lowest of its compass.  Names are
  * scientific pitch: the octave number changes at C and belongs to the letter, so Cb4 is B3. */
-#include "hammerline.h"
+#include "hammerline/book.h"
 #include "text.h"
 
 #include <string.h>

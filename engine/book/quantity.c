@@ -6,6 +6,29 @@
 #include <stdint.h>
 #include <string.h>
 
+const char *hl_unit_name(hl_unit unit)
+{
+    switch (unit) {
+    case HL_MM:
+        return "mm";
+    case HL_IN:
+        return "in";
+    case HL_G:
+        return "g";
+    case HL_TURN:
+        return "turn";
+    case HL_DEGREE:
+        return "deg";
+    case HL_RATIO:
+        return "ratio";
+    case HL_NOTCH:
+        return "step";
+    case HL_NO_UNIT:
+        break;
+    }
+    return "";
+}
+
 #define INCH INT64_C(25400000) /* nanometres; NIST SP 811, appendix B.8: exact */
 
 typedef struct unit_word {

@@ -2,7 +2,7 @@
 #ifndef HL_QUANTITY_H
 #define HL_QUANTITY_H
 
-#include "hammerline.h"
+#include "hammerline/book.h"
 #include "number.h"
 
 /* Powers of the base dimensions; what formulas are checked with.  "mm/turn" = {1,0,-1,0,0}. */

@@ -6,7 +6,7 @@
 
 #include "arena.h"
 #include "book.h"
-#include "hammerline.h"
+#include "hammerline/book.h"
 
 typedef struct hl_rule_test {
     int step;          /* index */

@@ -19,7 +19,7 @@ if(HAMMERLINE_SHARED)
   install(TARGETS hammerline_shared EXPORT hammerline
     LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR} COMPONENT library NAMELINK_COMPONENT development)
 endif()
-install(FILES engine/include/hammerline.h DESTINATION ${CMAKE_INSTALL_INCLUDEDIR} COMPONENT development)
+install(DIRECTORY engine/include/ DESTINATION ${CMAKE_INSTALL_INCLUDEDIR} COMPONENT development)
 install(EXPORT hammerline NAMESPACE hammerline:: FILE hammerline-targets.cmake
   DESTINATION ${config_folder} COMPONENT development)
 configure_package_config_file(engine/cmake/hammerline-config.cmake.in hammerline-config.cmake

@@ -3,6 +3,7 @@
 #define HL_FAST_AUDIT_H
 
 #include "fleet.h"
+#include "hammerline/fleet.h"
 
 /* What a thread keeps from sheet to sheet.  NULL: no memory, and then every sheet goes the careful way. */
 struct hl_fast *hl__fast_new(void);

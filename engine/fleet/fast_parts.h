@@ -4,6 +4,7 @@
 
 #include "fast_audit.h"
 #include "fast_plan.h"
+#include "hammerline/fleet.h"
 
 #include <string.h>
 

@@ -7,8 +7,9 @@
 #define HL_FAST_PLAN_H
 
 #include "audit.h"
-#include "fast_rows.h"
 #include "effects_cache.h"
+#include "fast_rows.h"
+#include "hammerline/fleet.h"
 
 #define HL_FAST_DERIVED 32
 #define HL_FAST_FAR     1e6 /* base units: beyond, a computed value is none (hl__amount_from) */

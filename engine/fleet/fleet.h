@@ -8,6 +8,7 @@
 #define HL_FLEET_H
 
 #include "audit.h"
+#include "hammerline/fleet.h"
 #include "sheet_many.h"
 
 #include <pthread.h>

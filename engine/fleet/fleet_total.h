@@ -3,7 +3,7 @@
 #define HL_FLEET_TOTAL_H
 
 #include "arena.h"
-#include "hammerline.h"
+#include "hammerline/fleet.h"
 
 /* The sheets of one book.  It keeps the words that it prints: books end with the run. */
 typedef struct hl_fleet_total {

@@ -4,6 +4,7 @@
 
 #include "arena.h"
 #include "errors.h"
+#include "hammerline/book.h"
 
 typedef struct hl_rule_file {
     const char *shown;  /* relative to its rules folder */

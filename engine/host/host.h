@@ -5,7 +5,7 @@
 #define HL_HOST_H
 
 #include "book.h"
-#include "hammerline.h"
+#include "hammerline/book.h"
 #include "rule_test.h"
 
 /* What the rule language offers, for the check against rules/meta/words.lua: the i-th word

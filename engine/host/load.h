@@ -4,6 +4,7 @@
 
 #include "entry.h"
 #include "files.h"
+#include "hammerline/book.h"
 #include "hash.h"
 #include "sandbox.h"
 

@@ -2,6 +2,8 @@
 #ifndef HL_NEAREST_FILE_H
 #define HL_NEAREST_FILE_H
 
+#include "hammerline/book.h"
+
 #include <stdbool.h>
 #include <stddef.h>
 

@@ -4,6 +4,7 @@
 
 #include "arena.h"
 #include "book.h"
+#include "hammerline/audit.h"
 #include "sheet.h"
 #include "table.h"
 

@@ -3,6 +3,7 @@
 #define HL_BOOK_CHECK_H
 
 #include "book.h"
+#include "hammerline/audit.h"
 
 typedef struct hl_checking {
     const hl_book *book;

@@ -2,6 +2,7 @@
 #ifndef HL_EVENNESS_H
 #define HL_EVENNESS_H
 
+#include "hammerline/audit.h"
 #include "table.h"
 
 /* Twice the median of (reading - aim) of the four nearest neighbours of the same colour and section;

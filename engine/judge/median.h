@@ -2,7 +2,7 @@
 #ifndef HL_MEDIAN_H
 #define HL_MEDIAN_H
 
-#include "hammerline.h"
+#include "hammerline/audit.h"
 
 /* Twice the median of n > 0 ascending values. */
 hl_amount hl__median_double(const hl_amount *sorted, int n);

@@ -2,6 +2,7 @@
 #ifndef HL_MODEL_COMPARE_H
 #define HL_MODEL_COMPARE_H
 
+#include "hammerline/audit.h"
 #include "table.h"
 
 /* A fact taken for another value than the sheet's or the book's. */

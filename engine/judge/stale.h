@@ -2,6 +2,7 @@
 #ifndef HL_STALE_H
 #define HL_STALE_H
 
+#include "hammerline/audit.h"
 #include "table.h"
 
 /* Is a shift more than the step can bear?  More than the book's share of half the target's width,

@@ -9,6 +9,7 @@
 #include "arena.h"
 #include "book.h"
 #include "effects.h"
+#include "hammerline/audit.h"
 #include "sheet.h"
 
 typedef struct hl_standing { /* one a note and step, so kept small: ordered, and flags of one bit */

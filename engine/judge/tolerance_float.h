@@ -5,6 +5,7 @@
 #ifndef HL_TOLERANCE_FLOAT_H
 #define HL_TOLERANCE_FLOAT_H
 
+#include "hammerline/audit.h"
 #include "table.h"
 
 /* The step whose model ties the book's floating step to others; -1 when none does. */

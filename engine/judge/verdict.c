@@ -93,3 +93,22 @@ hl_ruling hl__verdict_event(const hl_step *step, const hl_target *target, const 
     /* Not a reading of this kind of step: no reading, no pass. */
     return (hl_ruling){HL_MISSING, HL_WHY_UNREAD};
 }
+
+const char *hl_verdict_name(hl_verdict verdict)
+{
+    switch (verdict) {
+    case HL_PASS:
+        return "pass";
+    case HL_FAIL:
+        return "fail";
+    case HL_DOUBTFUL:
+        return "doubtful";
+    case HL_STALE:
+        return "stale";
+    case HL_MISSING:
+        return "missing";
+    case HL_NOT_APPLICABLE:
+        break;
+    }
+    return "not applicable";
+}

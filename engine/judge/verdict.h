@@ -2,6 +2,7 @@
 #ifndef HL_VERDICT_H
 #define HL_VERDICT_H
 
+#include "hammerline/audit.h"
 #include "sheet.h"
 
 typedef struct hl_ruling {

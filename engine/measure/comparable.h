@@ -2,6 +2,7 @@
 #ifndef HL_COMPARABLE_H
 #define HL_COMPARABLE_H
 
+#include "hammerline/audit.h"
 #include "table.h"
 
 /* Was anything adjusted, on record or presumed, between two rows of the sheet that moves this step at

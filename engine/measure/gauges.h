@@ -7,6 +7,7 @@
 #define HL_GAUGES_H
 
 #include "audit.h"
+#include "hammerline/audit.h"
 
 /* Fill the audit's gauges and repeats.  False = no memory. */
 bool hl__gauges_find(hl_audit *audit);

@@ -5,6 +5,7 @@
 #ifndef HL_GUARD_BAND_H
 #define HL_GUARD_BAND_H
 
+#include "hammerline/audit.h"
 #include "table.h"
 
 /* What one reading of a measured step is good to: as the sheet states it ("gauge STEP"), else the

@@ -3,6 +3,7 @@
 #define HL_REPRODUCIBILITY_H
 
 #include "audit.h"
+#include "hammerline/audit.h"
 
 /* Fill the audit's people.  False = no memory. */
 bool hl__people_find(hl_audit *audit);

@@ -12,6 +12,7 @@
 #define HL_SAMPLING_H
 
 #include "audit.h"
+#include "hammerline/audit.h"
 
 #define HL_STRATA_MOST     (2 * (HL_BREAKS_MOST + 1))
 #define HL_STRATA_SEARCHED 12 /* with more the bound is Hoeffding's: safe, one or two notes larger */

@@ -3,7 +3,7 @@
 #define HL_CSV_H
 
 #include "arena.h"
-#include "hammerline.h"
+#include "hammerline/sheet.h"
 
 #define HL_CELL_MOST  4096        /* bytes in one field */
 #define HL_CELLS_MOST 512         /* cells in a row */

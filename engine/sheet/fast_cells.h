@@ -7,6 +7,7 @@
 #define HL_FAST_CELLS_H
 
 #include "fast_rows.h"
+#include "hammerline/sheet.h"
 
 #include <string.h>
 

@@ -8,6 +8,7 @@
 #ifndef HL_FAST_ROWS_H
 #define HL_FAST_ROWS_H
 
+#include "hammerline/sheet.h"
 #include "sheet_parts.h"
 
 /* Places a step has in the arrays: notes 0 ... HL_PITCHES, and some more.  A multiple of 8, and no power of

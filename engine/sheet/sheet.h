@@ -7,7 +7,7 @@
 
 #include "arena.h"
 #include "book.h"
-#include "hammerline.h"
+#include "hammerline/sheet.h"
 
 #define HL_ERRORS_MOST 1000 /* bad rows listed; one more record says how many are not */
 #define HL_FACTS_MOST  1000 /* fact lines above the header */

@@ -3,6 +3,7 @@
 #define HL_SHEET_MANY_H
 
 #include "csv.h"
+#include "hammerline/sheet.h"
 #include "sheet.h"
 
 /* How the rows of a file say which sheet they belong to. */

@@ -6,6 +6,7 @@
 #define HL_SHEET_PARTS_H
 
 #include "csv.h"
+#include "hammerline/sheet.h"
 #include "quantity.h"
 #include "sheet.h"
 

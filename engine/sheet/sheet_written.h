@@ -7,6 +7,7 @@
 #ifndef HL_SHEET_WRITTEN_H
 #define HL_SHEET_WRITTEN_H
 
+#include "hammerline/sheet.h"
 #include "sheet.h"
 #include "text.h"
 

@@ -6,6 +6,7 @@
 #define HL_EFFECTS_H
 
 #include "book.h"
+#include "hammerline/audit.h"
 #include "sheet.h"
 
 typedef enum hl_effect_kind {

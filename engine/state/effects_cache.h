@@ -8,6 +8,7 @@
 
 #include "arena.h"
 #include "effects.h"
+#include "hammerline/audit.h"
 
 typedef struct hl_known hl_known;
 

@@ -2,6 +2,7 @@
 #ifndef HL_INFER_FACTS_H
 #define HL_INFER_FACTS_H
 
+#include "hammerline/audit.h"
 #include "table.h"
 
 /* List what the readings imply of assumed facts, and reckon the models of the notes in question anew

@@ -2,6 +2,7 @@
 #ifndef HL_LEARN_H
 #define HL_LEARN_H
 
+#include "hammerline/audit.h"
 #include "table.h"
 
 /* Learn from the sheet's readings and the book's effects, nothing else; list what was learned, and

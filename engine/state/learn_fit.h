@@ -2,7 +2,7 @@
 #ifndef HL_LEARN_FIT_H
 #define HL_LEARN_FIT_H
 
-#include "hammerline.h"
+#include "hammerline/audit.h"
 
 /* One adjustment; base units of the step. */
 typedef struct hl_seen {

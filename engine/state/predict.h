@@ -2,6 +2,7 @@
 #ifndef HL_PREDICT_H
 #define HL_PREDICT_H
 
+#include "hammerline/audit.h"
 #include "table.h"
 
 typedef struct hl_touch {

@@ -1,7 +1,9 @@
-/* unrecorded_adjustments.h - adjustments: those on record, and those that a changed reading gives away (layer: state). */
+/* unrecorded_adjustments.h - adjustments: those on record, and those that a changed reading gives away
+ * (layer: state). */
 #ifndef HL_UNRECORDED_ADJUSTMENTS_H
 #define HL_UNRECORDED_ADJUSTMENTS_H
 
+#include "hammerline/audit.h"
 #include "table.h"
 
 /* Fill the table's deeds, and list the presumed ones.  Effects are those of now, so learn first.

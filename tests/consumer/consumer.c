@@ -21,7 +21,7 @@ int main(int argc, char **argv)
     hl_shelf shelf;
     hl_err err;
     int code = 1;
-    if (argc != 3)
+    if (argc != 3 || hl_version_number() < HL_VERSION_NUMBER || strcmp(hl_version(), HL_VERSION) != 0)
         return 2;
     memset(&options, 0, sizeof options);
     memset(&shelf, 0, sizeof shelf);

@@ -75,6 +75,14 @@ if command -v "$cxx" >/dev/null; then
     says "$work/in-cxx"
 fi
 
+# Each topic of the header serves alone, in C and in C++.
+for topic in "$here"/include/hammerline/*.h; do
+    printf '#include <hammerline/%s>\nint main(void) { return 0; }\n' "$(basename "$topic")" >"$work/topic.c"
+    try "${CC:-cc}" -std=c17 -Wall -Wextra -Wpedantic -Werror "${flags[@]}" -fsyntax-only "$work/topic.c"
+    command -v "$cxx" >/dev/null &&
+        try "$cxx" -std=c++17 -Wall -Wextra -Wpedantic -Werror "${flags[@]}" -fsyntax-only -x c++ "$work/topic.c"
+done
+
 # An absolute library folder stays what it is, in pkg-config's file, too.
 try cmake -S "$root" -B "$work/absolute" -DCMAKE_INSTALL_PREFIX=/usr/local -DCMAKE_INSTALL_LIBDIR=/opt/hammer/lib
 where=$(pkg-config --variable=libdir "$work/absolute/hammerline.pc"):$(pkg-config --variable=includedir "$work/absolute/hammerline.pc")

@@ -4,6 +4,7 @@
  *
  * Linked with --wrap=malloc,calloc,realloc; leaks are the sanitizers' to find. */
 #include "changed_book.h"
+#include "hammerline.h"
 #include "planned.h"
 #include "short_memory.h"
 

@@ -2,6 +2,7 @@
 #ifndef PLANNED_H
 #define PLANNED_H
 
+#include "hammerline.h"
 #include "judged.h"
 
 typedef struct planned {

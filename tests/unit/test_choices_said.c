@@ -1,5 +1,6 @@
 /* test_choices_said.c - the audit names the schools that it judged by, in words and for programs; a
  * book's own pages and a comparison of two books name them too. */
+#include "hammerline.h"
 #include "shipped.h"
 
 #include <jansson.h>

@@ -1,5 +1,6 @@
 /* test_convert_saved.c - converted sheets on the disk: never over another file, whole, ready for the
  * walk's journal; and the shipped sheets there and back, judged alike. */
+#include "hammerline.h"
 #include "sheet_folder.h"
 
 #include "shipped.h"

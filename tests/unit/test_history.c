@@ -9,6 +9,7 @@
 #include <cmocka.h>
 
 #include "good_sheet.h"
+#include "hammerline.h"
 
 #include <stdio.h>
 

@@ -4,6 +4,7 @@
  * so the ratio that an aftertouch asks for is 44.5 / (10 - aftertouch).  All numbers are arithmetic;
  * a handful of eight notes, and half of them, are our own choice.  No gauge is stated, so reading and
  * model may differ by 0.076 mm (test_compare.c). */
+#include "hammerline.h"
 #include "judged.h"
 
 #include <math.h>

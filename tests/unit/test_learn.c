@@ -2,6 +2,7 @@
  *
  * Figures are arithmetic over the small book: a capstan turn moves blow by -10 mm.  Three
  * adjustments, and no large spread, are issue 4's; the bounds themselves are our own choice. */
+#include "hammerline.h"
 #include "judged.h"
 
 #include <math.h>

@@ -3,6 +3,7 @@
  * The small book: a capstan turn moves the hammer 10 mm, ratio 5, so aftertouch = dip - (blow -
  * let-off) / 5; a front paper t takes 250/230 t from the dip (arithmetic from its facts). */
 #include "changed_book.h"
+#include "hammerline.h"
 #include "planned.h"
 
 static void test_a_finished_piano_needs_nothing(void **state)

@@ -3,6 +3,7 @@
  * Figures are arithmetic: a capstan turn moves blow by -10 mm and aftertouch by +2 mm; front paper of
  * t takes t * 250/230 off the dip, and off the aftertouch; blow may stand 0.75 mm from its neighbours. */
 #include "changed_book.h"
+#include "hammerline.h"
 #include "planned.h"
 
 #include <stdio.h>

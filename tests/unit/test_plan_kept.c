@@ -4,6 +4,7 @@
  * Figures are arithmetic over the small book: a let-off button's turn moves let-off by 2 mm and drop by
  * -2 mm; a balance paper t moves the key by t * (1 + 250/220). */
 #include "changed_book.h"
+#include "hammerline.h"
 #include "planned.h"
 
 /* Let-off stands on its limit and passes; the button would bring the drop in, at the cost of that. */

@@ -1,6 +1,7 @@
 /* test_plan_list.c - what comes of a plan: parts, lines between samples, text and JSON.
  *
  * The JSON is read back by an independent reader (jansson).  Readings and pianos are invented. */
+#include "hammerline.h"
 #include "planned.h"
 #include "shipped.h"
 

@@ -4,6 +4,7 @@
  * Figures are arithmetic over the small book: a capstan turn moves blow by -10 mm and aftertouch by +2 mm, a
  * drop screw's turn moves drop by 2 mm; front paper of t takes t * 250/230 off the dip. */
 #include "changed_book.h"
+#include "hammerline.h"
 #include "planned.h"
 
 static const hl_chore *chore_of(const planned *p, const char *note, const char *step)

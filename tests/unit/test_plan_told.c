@@ -3,6 +3,7 @@
  * Figures are arithmetic over the small book: a capstan turn moves blow by -10 mm; friction is half of what
  * downweight has over upweight; blow may stand 0.75 mm from its neighbours and is read to 0.1. */
 #include "changed_book.h"
+#include "hammerline.h"
 #include "planned.h"
 
 static int count_told(const planned *p, const char *note, const char *step)

@@ -1,6 +1,7 @@
 /* test_plan_whole.c - one property for whole pianos: do what the plan says, by the effects table, and the
  * audit finds nothing out but what the plan said it would (design, section 5).  Readings are invented;
  * the moves are applied here by hand, and evenness, float and derived steps are the audit's to judge. */
+#include "hammerline.h"
 #include "planned.h"
 #include "shipped.h"
 

@@ -3,6 +3,7 @@
  * The rule is our own (design, section 1).  Figures are arithmetic over the small book: a capstan
  * turn moves blow by -10 mm and aftertouch by +2 mm; no gauge is stated, so a reading is good to
  * its resolution, 0.1 mm for blow: two of them may differ by 0.14 mm and mean nothing. */
+#include "hammerline.h"
 #include "judged.h"
 
 #define PLAIN "note,step,reading,by,method\n"

@@ -2,6 +2,7 @@
  *
  * Readings are invented, targets are those of the small book; expectations are plain arithmetic on
  * them, as in the tests of the judge, or the house's own way of writing. */
+#include "hammerline.h"
 #include "judged.h"
 
 #include <jansson.h>

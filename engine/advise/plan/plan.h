@@ -14,6 +14,7 @@
 #define HL_PLAN_H
 
 #include "audit.h"
+#include "hammerline/plan.h"
 #include "solve.h"
 
 struct hl_plan {

@@ -17,7 +17,7 @@
 #define HL_SOLVE_H
 
 #include "arena.h"
-#include "hammerline.h"
+#include "hammerline/plan.h"
 
 #define HL_SOLVE_STEPS     24
 #define HL_SOLVE_ADJUSTERS 12

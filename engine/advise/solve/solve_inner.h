@@ -6,6 +6,7 @@
 #ifndef HL_SOLVE_INNER_H
 #define HL_SOLVE_INNER_H
 
+#include "hammerline/plan.h"
 #include "solve.h"
 
 #define HL_SOLVE_SCALE INT64_C(1000000000000) /* raw cost of one half width */

@@ -7,6 +7,7 @@
 
 #include "book.h"
 #include "draft.h"
+#include "hammerline/book.h"
 
 typedef struct hl_builder {
     hl_book *book;

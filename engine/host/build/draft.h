@@ -5,6 +5,7 @@
 #define HL_DRAFT_H
 
 #include "entry.h"
+#include "hammerline/book.h"
 #include "load.h"
 #include "quantity.h"
 

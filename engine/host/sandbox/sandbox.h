@@ -8,6 +8,7 @@
 
 #include "arena.h"
 #include "errors.h"
+#include "hammerline/book.h"
 
 #include <lua.h>
 

@@ -3,6 +3,7 @@
 #define HL_SCAN_H
 
 #include "errors.h"
+#include "hammerline/book.h"
 
 /* Refuses what the linked Lua may compile wrongly (bitwise operators, a comparison inside [ ]),
  * compiled chunks and text that is not UTF-8.  The error has a line and no file. */

@@ -7,6 +7,7 @@
 
 #include "arena.h"
 #include "fields.h"
+#include "hammerline/book.h"
 
 #define HL_MOST_ITEMS 4096 /* in one list of a rule file */
 

@@ -5,7 +5,7 @@
 #ifndef HL_FIELDS_H
 #define HL_FIELDS_H
 
-#include "hammerline.h"
+#include "hammerline/book.h"
 
 #include <stdbool.h>
 

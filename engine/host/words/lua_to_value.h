@@ -3,6 +3,7 @@
 #define HL_LUA_TO_VALUE_H
 
 #include "entry.h"
+#include "hammerline/book.h"
 
 #include <lua.h>
 

@@ -4,6 +4,7 @@
 #define HL_WORDS_H
 
 #include "entry.h"
+#include "hammerline/book.h"
 
 #include <lua.h>
 

@@ -2,6 +2,7 @@
 #ifndef HL_CSV_CELLS_H
 #define HL_CSV_CELLS_H
 
+#include "hammerline/print.h"
 #include "text.h"
 
 typedef struct hl_cells {

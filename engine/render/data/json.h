@@ -5,7 +5,7 @@
 #ifndef HL_JSON_H
 #define HL_JSON_H
 
-#include "hammerline.h"
+#include "hammerline/print.h"
 #include "text.h"
 
 #define HL_JSON_DEPTH 16

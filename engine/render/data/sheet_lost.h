@@ -2,6 +2,7 @@
 #ifndef HL_SHEET_LOST_H
 #define HL_SHEET_LOST_H
 
+#include "hammerline/print.h"
 #include "quantity.h"
 #include "sheet_out.h"
 

@@ -5,6 +5,7 @@
 #ifndef HL_SHEET_OUT_H
 #define HL_SHEET_OUT_H
 
+#include "hammerline/print.h"
 #include "sheet_written.h"
 
 /* A cell; in quotes when the separator, a quote, or blanks at its ends would change it. */

@@ -7,6 +7,7 @@
 #define HL_CHART_H
 
 #include "audit.h"
+#include "hammerline/print.h"
 #include "svg.h"
 
 typedef struct hl_spot {

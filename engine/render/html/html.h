@@ -6,7 +6,7 @@
 #ifndef HL_HTML_H
 #define HL_HTML_H
 
-#include "hammerline.h"
+#include "hammerline/print.h"
 #include "text.h"
 
 #if defined(__GNUC__)

@@ -6,6 +6,7 @@
 #define HL_LEAF_H
 
 #include "book.h"
+#include "hammerline/print.h"
 #include "text.h"
 
 typedef struct hl_leaf {

@@ -5,6 +5,7 @@
 #define HL_PAGE_H
 
 #include "audit.h"
+#include "hammerline/print.h"
 #include "text.h"
 
 typedef struct hl_page {

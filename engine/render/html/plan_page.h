@@ -4,6 +4,7 @@
 #ifndef HL_PLAN_PAGE_H
 #define HL_PLAN_PAGE_H
 
+#include "hammerline/print.h"
 #include "page.h"
 #include "plan.h"
 

@@ -6,6 +6,7 @@
 #define HL_REPORT_H
 
 #include "audit.h"
+#include "hammerline/print.h"
 #include "html.h"
 
 typedef struct hl_record {

@@ -1,7 +1,9 @@
-/* decision.h - by which rule was judged, with which gauges, by whom, of how many notes (layer: render/text). */
+/* decision.h - by which rule was judged, with which gauges, by whom, of how many notes (layer: render/text).
+ */
 #ifndef HL_DECISION_H
 #define HL_DECISION_H
 
+#include "hammerline/print.h"
 #include "json.h"
 #include "page.h"
 

@@ -1,5 +1,5 @@
 /* error_text.c - one error as one line, and giving printed text back (layer: render/text). */
-#include "hammerline.h"
+#include "hammerline/print.h"
 
 #include "text.h"
 

@@ -1,7 +1,9 @@
-/* history.h - one note's readings, pass beside pass: what the parts of that page share (layer: render/text). */
+/* history.h - one note's readings, pass beside pass: what the parts of that page share (layer: render/text).
+ */
 #ifndef HL_HISTORY_H
 #define HL_HISTORY_H
 
+#include "hammerline/print.h"
 #include "sheet.h"
 #include "text.h"
 

@@ -3,6 +3,7 @@
 #define HL_LEAD_LIST_H
 
 #include "audit.h"
+#include "hammerline/print.h"
 #include "json.h"
 #include "plan_page.h"
 

@@ -2,7 +2,7 @@
 #ifndef HL_NOTES_H
 #define HL_NOTES_H
 
-#include "hammerline.h"
+#include "hammerline/print.h"
 #include "text.h"
 
 /* Adds the notes (ascending numbers of the compass) folded into ranges.  Where a step concerns one

@@ -5,7 +5,7 @@
 #ifndef HL_SENTENCE_H
 #define HL_SENTENCE_H
 
-#include "hammerline.h"
+#include "hammerline/print.h"
 #include "text.h"
 
 /* "46.8 mm", "3/8 turn", "1 7/16 turns", "2 steps": as finely as a person reads; an amount that is

@@ -10,7 +10,7 @@
 #ifndef HL_JOURNAL_H
 #define HL_JOURNAL_H
 
-#include "hammerline.h"
+#include "hammerline/sheet.h"
 
 /* Its functions are public: see hammerline.h. */
 

@@ -2,6 +2,7 @@
 #ifndef HL_JOURNAL_PARTS_H
 #define HL_JOURNAL_PARTS_H
 
+#include "hammerline/sheet.h"
 #include "journal.h"
 #include "text.h"
 
