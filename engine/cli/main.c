@@ -2,8 +2,8 @@
 #include "confine.h"
 #include "hammerline.h"
 #include "options.h"
-#include "streams.h"
 #include "output.h"
+#include "streams.h"
 
 #include <signal.h>
 #include <stdio.h>

@@ -5,8 +5,8 @@
 #include "errors.h"
 #include "file.h"
 #include "load.h"
-#include "quantity.h"
 #include "nearest_name.h"
+#include "quantity.h"
 #include "text.h"
 
 #include <limits.h>

@@ -4,22 +4,22 @@
  * the book's order.  The audit owns everything it hands out; sheet and book are borrowed. */
 #include "audit.h"
 
-#include "model_compare.h"
 #include "correct.h"
 #include "diagnose.h"
-#include "evenness.h"
 #include "errors.h"
-#include "tolerance_float.h"
-#include "secondary_faults.h"
+#include "evenness.h"
 #include "gauges.h"
 #include "guard_band.h"
 #include "infer_facts.h"
 #include "learn.h"
+#include "model_compare.h"
 #include "reproducibility.h"
-#include "unrecorded_adjustments.h"
 #include "sampling.h"
+#include "secondary_faults.h"
 #include "stale.h"
 #include "table.h"
+#include "tolerance_float.h"
+#include "unrecorded_adjustments.h"
 
 #include <stdlib.h>
 #include <string.h>

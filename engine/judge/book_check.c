@@ -9,9 +9,9 @@
 #include "diagnose.h"
 #include "effects.h"
 #include "errors.h"
-#include "tolerance_float.h"
 #include "quantity.h"
 #include "text.h"
+#include "tolerance_float.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -2,8 +2,8 @@
  *
  * What a cell may hold depends on its step only, never on its neighbours; nothing is guessed. */
 #include "errors.h"
-#include "sheet_parts.h"
 #include "nearest_name.h"
+#include "sheet_parts.h"
 
 #include <string.h>
 

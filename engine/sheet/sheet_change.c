@@ -3,9 +3,9 @@
  * "+1/4 turn", "-.25 mm", "raise 1/4 turn", "stronger", "done".  A bare amount is toward `more`,
  * for spreadsheets eat the plus sign. */
 #include "errors.h"
+#include "nearest_name.h"
 #include "quantity.h"
 #include "sheet_parts.h"
-#include "nearest_name.h"
 #include "text.h"
 
 #include <stdio.h>

@@ -3,8 +3,8 @@
  * Three sorts: what shapes the sheet (compass, breaks ...), numbers that the book's mathematics
  * needs, and free text for the record.  A key near to one of the first two is a slip. */
 #include "errors.h"
-#include "sheet_parts.h"
 #include "nearest_name.h"
+#include "sheet_parts.h"
 
 #include <math.h>
 #include <string.h>

@@ -3,8 +3,8 @@
  * The number is the uncertainty of one reading, about 95 %: what the gauge and the hand together are
  * good to.  It replaces the book's `gauge` for this sheet. */
 #include "errors.h"
-#include "sheet_parts.h"
 #include "nearest_name.h"
+#include "sheet_parts.h"
 
 #include <string.h>
 

@@ -1,7 +1,7 @@
 /* sheet_tidy.c - a row a reading, in the order of time (layer: sheet). */
 #include "errors.h"
-#include "sheet_parts.h"
 #include "nearest_name.h"
+#include "sheet_parts.h"
 
 #include <string.h>
 

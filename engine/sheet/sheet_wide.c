@@ -1,7 +1,7 @@
 /* sheet_wide.c - a row a note, a column a step (layer: sheet). */
 #include "errors.h"
-#include "sheet_parts.h"
 #include "nearest_name.h"
+#include "sheet_parts.h"
 
 #include <string.h>
 

@@ -1,8 +1,8 @@
 /* predict.c - one adjuster touched at one note: what the readings become (layer: state). */
 #include "predict.h"
 
-#include "tolerance_float.h"
 #include "stale.h"
+#include "tolerance_float.h"
 #include "verdict.h"
 
 #include <math.h>

@@ -1,4 +1,5 @@
-/* unrecorded_adjustments.c - adjustments: those on record, and those that a changed reading gives away (layer: state).
+/* unrecorded_adjustments.c - adjustments: those on record, and those that a changed reading gives away
+ * (layer: state).
  *
  * Goes through the sheet in its order and keeps, for each step and note, what its last reading
  * should have become.  When the same person takes it again by the same method in the same pass

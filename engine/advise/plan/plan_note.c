@@ -1,8 +1,8 @@
 /* plan_note.c - one note solved, and what becomes of it (layer: advise/plan). */
 #include "plan.h"
 
-#include "tolerance_float.h"
 #include "stale.h"
+#include "tolerance_float.h"
 
 #include <math.h>
 #include <string.h>

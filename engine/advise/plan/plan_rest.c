@@ -1,4 +1,5 @@
-/* plan_rest.c - what is carried along from the audit, and the parts that the plan uses up (layer: advise/plan). */
+/* plan_rest.c - what is carried along from the audit, and the parts that the plan uses up (layer:
+ * advise/plan). */
 #include "plan.h"
 
 /* ---- work without a number, or not of one note ------------------------------------------- */

@@ -6,9 +6,9 @@
 #include "confine.h"
 #include "fleet_worst.h"
 #include "hammerline.h"
-#include "sheet_paths.h"
-#include "rule_paths.h"
 #include "output.h"
+#include "rule_paths.h"
+#include "sheet_paths.h"
 
 #include <stdio.h> /* says which libc it is */
 #ifdef __GLIBC__

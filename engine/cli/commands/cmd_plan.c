@@ -1,10 +1,11 @@
-/* cmd_plan.c - "hammerline plan": every note at once, as a work list and a parts list (layer: cli/commands). */
+/* cmd_plan.c - "hammerline plan": every note at once, as a work list and a parts list (layer: cli/commands).
+ */
 #include "commands.h"
 #include "confine.h"
 #include "hammerline.h"
-#include "sheet_book.h"
-#include "rule_paths.h"
 #include "output.h"
+#include "rule_paths.h"
+#include "sheet_book.h"
 
 typedef struct planning {
     const request *asked;

@@ -1,8 +1,8 @@
 /* cmd_rules.c - "hammerline rules": the books, for who writes or trusts them (layer: cli/commands). */
 #include "commands.h"
 #include "confine.h"
-#include "rules.h"
 #include "output.h"
+#include "rules.h"
 
 #include <string.h>
 

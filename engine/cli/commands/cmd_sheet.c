@@ -2,9 +2,9 @@
 #include "commands.h"
 #include "confine.h"
 #include "hammerline.h"
-#include "sheet_book.h"
-#include "rule_paths.h"
 #include "output.h"
+#include "rule_paths.h"
+#include "sheet_book.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,7 +1,7 @@
 /* cmd_walk.c - "hammerline walk": guided entry at the bench, one line a note (layer: cli/commands). */
 #include "commands.h"
-#include "sheet_book.h"
 #include "output.h"
+#include "sheet_book.h"
 #include "walk.h"
 
 #include <signal.h>

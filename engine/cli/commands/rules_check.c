@@ -1,8 +1,8 @@
 /* rules_check.c - "hammerline rules check": a book, and the rule tests beside it (layer: cli/commands). */
-#include "folder.h"
 #include "book_sniff.h"
-#include "rules.h"
+#include "folder.h"
 #include "output.h"
+#include "rules.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,8 +1,8 @@
 /* rules_list.c - "hammerline rules list": the books that are found, and where (layer: cli/commands). */
-#include "folder.h"
 #include "book_sniff.h"
-#include "rules.h"
+#include "folder.h"
 #include "output.h"
+#include "rules.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* rules_show.c - "hammerline rules show" and "diff": books in words (layer: cli/commands). */
-#include "rules.h"
 #include "output.h"
+#include "rules.h"
 
 #include <stdlib.h>
 #include <string.h>

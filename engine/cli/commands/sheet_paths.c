@@ -1,4 +1,5 @@
-/* sheet_paths.c - the sheets that a command line names, folders searched, one at a time (layer: cli/commands).
+/* sheet_paths.c - the sheets that a command line names, folders searched, one at a time (layer:
+ * cli/commands).
  *
  * Only the names of the folders that are open are held, never all paths of a fleet. */
 #define _DEFAULT_SOURCE /* d_type: most systems tell folders from files without a further question */

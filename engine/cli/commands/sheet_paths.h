@@ -1,4 +1,5 @@
-/* sheet_paths.h - the sheets that a command line names, folders searched, one at a time (layer: cli/commands). */
+/* sheet_paths.h - the sheets that a command line names, folders searched, one at a time (layer:
+ * cli/commands). */
 #ifndef HL_SHEET_PATHS_H
 #define HL_SHEET_PATHS_H
 

@@ -7,8 +7,8 @@
 
 #include "hammerline.h"
 #include "options.h"
-#include "rule_paths.h"
 #include "output.h"
+#include "rule_paths.h"
 #include "terminal.h"
 #include "walk_entry.h"
 

@@ -7,8 +7,8 @@
 
 #include "format.h"
 #include "host.h"
-#include "sandbox.h"
 #include "nearest_name.h"
+#include "sandbox.h"
 
 #include <lauxlib.h>
 #include <lualib.h>

@@ -1,5 +1,5 @@
-/* lua_to_value.c - copying Lua values into plain C (layer: host/words).  All copies are the arena's, and count
- * against the sandbox's cap. */
+/* lua_to_value.c - copying Lua values into plain C (layer: host/words).  All copies are the arena's, and
+ * count against the sandbox's cap. */
 #include "lua_to_value.h"
 
 #include "sandbox.h"

@@ -1,4 +1,5 @@
-/* sheet_out_top.c - facts and remarks above the header of a sheet that is written anew (layer: render/data). */
+/* sheet_out_top.c - facts and remarks above the header of a sheet that is written anew (layer: render/data).
+ */
 #include "sheet_out.h"
 
 #include <string.h>
