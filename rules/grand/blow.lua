@@ -5,7 +5,7 @@ return step {
   ask = "Measure from the top of the resting hammer to the string, at the section ends first. Line the rest to them.",
   why = "Blow and dip are one pair: a long blow takes the aftertouch, a short one takes power.",
   target = range(44, 48, 46),           -- holds both published makers' figures, 1 3/4 and 1 7/8 in
-  resolution = 0.5, gauge = 0.5, even = 0.5,
+  resolution = 0.5, gauge = 0.5, even = 0.5, across = "colours",
   fix = { "capstan" },
   method = "rule",
   source = "docs/numbers.md#blow",

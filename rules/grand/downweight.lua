@@ -10,6 +10,7 @@ return step {
     { "C8", range(42, 50, 46) },
   },
   resolution = 1, gauge = 1, even = 5,
+  pair = "upweight",
   fix = { "key_lead" },
   method = "gram weights, dampers lifted",
   source = "docs/numbers.md#downweight",

@@ -36,6 +36,8 @@
 ---@field gauge? number|string uncertainty of one reading
 ---@field even? number|string how far a note may stand out from its neighbours
 ---@field breaks? boolean evenness stops at section breaks; true unless stated
+---@field across? "colours" evenness compares naturals and sharps alike
+---@field pair? string the step that is read at the same visit to a note
 ---@field faults? hl.fault[] the words of a judged step
 ---@field formula? string what a derived step is computed from
 ---@field model? string what a measured step should come to
@@ -106,6 +108,8 @@ function stage(fields) end
 ---@field gauge? number|string uncertainty of one reading
 ---@field even? number|string how far a note may stand out from its neighbours
 ---@field breaks? boolean evenness stops at section breaks; true unless stated
+---@field across? "colours" evenness compares naturals and sharps alike
+---@field pair? string the step that is read at the same visit to a note
 ---@field faults? hl.fault[] the words of a judged step
 ---@field formula? string what a derived step is computed from
 ---@field model? string what a measured step should come to

@@ -309,6 +309,7 @@ static void fill_steps(hl_book *book)
                           .resolution = MM(row->resolution),
                           .even = MM(row->even),
                           .breaks = true,
+                          .pair = -1,
                           .ask = "Read it.",
                           .why = "It matters.",
                           .source = "",

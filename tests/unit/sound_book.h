@@ -44,6 +44,10 @@ static inline void write_sound(rule_folder *folder, const char *entries)
         folder, "grand/blow",
         "return step { id = 'blow', title = 'Blow', stage = 'set', unit = 'mm', ask = 'a', why = 'w',\n"
         "  resolution = 0.1, target = range(40, 50) }\n");
+    write_rule(
+        folder, "third",
+        "return step { id = 'third', title = 'Third', stage = 'set', unit = 'mm', ask = 'a', why = 'w',\n"
+        "  resolution = 0.1, target = range(1, 3) }\n");
     write_rule(folder, "derived",
                "return step { id = 'derived', title = 'Derived', stage = 'set', kind = 'derived', unit = "
                "'mm', ask = 'a',\n"

@@ -11,11 +11,11 @@ static const char drop_step[] = "return step {\n"
                                 "  id = 'drop', title = 'Drop', stage = 'set', unit = 'mm',\n"
                                 "  plain = 'How a hammer falls back', ask = 'Press slowly.', why = 'It "
                                 "blocks.', resolution = 0.1, gauge = 0.25,\n"
-                                "  target = range(1, 3), even = 0.5, fix = { 'drop_screw' },\n"
+                                "  target = range(1, 3), even = 0.5, fix = { 'drop_screw' }, pair = 'blow',\n"
                                 "}\n";
 static const char blow_step[] =
     "return step { id = 'blow', title = 'Blow', stage = 'set', unit = 'mm', ask = 'Measure.',\n"
-    "  why = 'Power.', resolution = 0.5, target = range(40, 50, 46) }\n";
+    "  why = 'Power.', resolution = 0.5, target = range(40, 50, 46), even = 0.5, across = 'colours' }\n";
 static const char touch_step[] =
     "return step { id = 'aftertouch', title = 'Aftertouch', stage = 'set', unit = 'mm', ask = 'Feel.', why = "
     "'Sure.',\n"
@@ -77,6 +77,11 @@ static void test_a_book_holds_what_its_files_say(void **state)
     assert_string_equal(drop->plain, "How a hammer falls back");
     assert_string_equal(step_of(book, "blow")->plain, ""); /* the owner's page falls back on the title */
     assert_int_equal(drop->even, 500000);
+    assert_false(drop->across_colours);
+    assert_true(step_of(book, "blow")->across_colours);
+    assert_int_equal(drop->pair, hl_book_find_step(book, "blow")); /* one says it, both know it */
+    assert_int_equal(step_of(book, "blow")->pair, hl_book_find_step(book, "drop"));
+    assert_int_equal(step_of(book, "aftertouch")->pair, -1);
     assert_int_equal(drop->gauge, 250000);
     assert_string_equal(drop->origin.file, "drop.lua");
     assert_int_equal(drop->origin.line, 1);

@@ -19,6 +19,12 @@ static const mistake book_mistakes[] = {
                                        "and adjusters count on mm; write a step of its own"},
     {"change { 'drop', why = 'no reason' },",
      "main.lua:5: change of 'drop' changes nothing; name the field and its new value: target = range(1, 2)"},
+    {"change { 'drop', pair = 'touch' },",
+     "main.lua:5: step 'drop' is a pair with 'touch', and they differ in kind; both must be measured, in mm "
+     "or in g"},
+    {"use 'third', change { 'drop', pair = 'blow' }, change { 'third', pair = 'blow' },",
+     "main.lua:5: step 'third' is a pair with 'blow', and one of them has another partner; a step has one "
+     "partner; take the other `pair` out"},
     {"change { 'drop', formula = 'blow' },",
      "main.lua:5: step 'drop' is measured and takes no 'formula'; take the field out"},
     {"change { 'drop', target = graded { { 'A0', range(1, 2) }, { 'D8', range(2, 3) } } },",

@@ -2,6 +2,7 @@
 #include "build.h"
 
 #include "errors.h"
+#include "quantity.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -62,6 +63,39 @@ static hl_code build_ways_out(hl_builder *b, const hl_value *faults, hl_step *st
     return HL_OK;
 }
 
+static hl_code refuse_pair(hl_builder *b, const hl_value *pair, const char *todo, const hl_step *step,
+                           const hl_step *other, const char *what)
+{
+    return hl__build_fail(b, pair->origin, todo, "step '%s' is a pair with '%s', %s", step->id, other->id,
+                          what);
+}
+
+/* One of the two says it, and both then name each other. */
+static hl_code build_pair(hl_builder *b, int at)
+{
+    const hl_value *pair = &b->draft->parts[HL_P_STEP].items[at]->values[STEP_PAIR];
+    if (pair->kind != HL_IS_TEXT)
+        return HL_OK;
+    hl_step *step = &b->book->steps[at];
+    int found = -1;
+    hl_code code = hl__build_index(b, HL_P_STEP, pair, step->id, &found);
+    if (code != HL_OK)
+        return code;
+    hl_step *other = &b->book->steps[found];
+    if (found == at)
+        return refuse_pair(b, pair, "name the step that is read with it", step, other, "which is itself");
+    if (step->kind != HL_MEASURED || other->kind != HL_MEASURED ||
+        !hl__dims_equal(hl__unit_dims(step->unit), hl__unit_dims(other->unit)))
+        return refuse_pair(b, pair, "both must be measured, in mm or in g", step, other,
+                           "and they differ in kind");
+    if ((step->pair >= 0 && step->pair != found) || (other->pair >= 0 && other->pair != at))
+        return refuse_pair(b, pair, "a step has one partner; take the other `pair` out", step, other,
+                           "and one of them has another partner");
+    step->pair = found;
+    other->pair = at;
+    return HL_OK;
+}
+
 hl_code hl__build_references(hl_builder *b)
 {
     hl_code code = HL_OK;
@@ -78,6 +112,8 @@ hl_code hl__build_references(hl_builder *b)
         }
         if (code == HL_OK)
             code = build_ways_out(b, &v[STEP_FAULTS], step);
+        if (code == HL_OK)
+            code = build_pair(b, i);
     }
     return code;
 }

@@ -66,6 +66,8 @@ static hl_code build_step(hl_builder *b, const hl_draft_item *item, hl_step *ste
     step->scope = (hl_scope)find_choice(&v[STEP_SCOPE], scopes, HL_EVERY_NOTE);
     step->unit = hl__value_unit(&v[STEP_UNIT]);
     step->breaks = v[STEP_BREAKS].kind != HL_IS_BOOLEAN || v[STEP_BREAKS].flag;
+    step->across_colours = v[STEP_ACROSS].kind == HL_IS_TEXT;
+    step->pair = -1;
     step->skipped = item->skip != NULL ? item->skip->values[SKIP_WHY].text : NULL;
     build_texts(v, step);
     hl_code code = hl__build_index(b, HL_P_STAGE, &v[STEP_STAGE], item->id, &step->stage);

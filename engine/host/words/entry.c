@@ -147,7 +147,8 @@ static const struct {
     {STEP_UNIT, '+', '-', '+'},   {STEP_RESOLUTION, '+', '-', '+'}, {STEP_TARGET, '+', '-', ' '},
     {STEP_FAULTS, '-', '+', '-'}, {STEP_FORMULA, '-', '-', '+'},    {STEP_MODEL, ' ', '-', '-'},
     {STEP_GAUGE, ' ', '-', ' '},  {STEP_EVEN, ' ', '-', ' '},       {STEP_BREAKS, ' ', '-', ' '},
-    {STEP_FIX, ' ', '-', ' '},    {STEP_GAUGE_NAME, ' ', '-', '-'},
+    {STEP_FIX, ' ', '-', ' '},    {STEP_GAUGE_NAME, ' ', '-', '-'}, {STEP_ACROSS, ' ', '-', ' '},
+    {STEP_PAIR, ' ', '-', '-'},
 };
 
 hl_code hl__step_check(const hl_value *values, hl_origin origin, hl_err *err)

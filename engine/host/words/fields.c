@@ -29,6 +29,10 @@ static const hl_field step_fields[STEP_FIELDS] = {
                    "how far a note may stand out from its neighbours"},
     [STEP_BREAKS] = {F("step", "breaks"), HL_F_BOOLEAN, false, NULL,
                      "evenness stops at section breaks; true unless stated"},
+    [STEP_ACROSS] = {F("step", "across"), HL_F_ENUM, false, "colours",
+                     "evenness compares naturals and sharps alike"},
+    [STEP_PAIR] = {F("step", "pair"), HL_F_ID, false, NULL,
+                   "the step that is read at the same visit to a note"},
     [STEP_FAULTS] = {F("step", "faults"), HL_F_FAULTS, false, NULL, "the words of a judged step"},
     [STEP_FORMULA] = {F("step", "formula"), HL_F_TEXT, false, NULL, "what a derived step is computed from"},
     [STEP_MODEL] = {F("step", "model"), HL_F_TEXT, false, NULL, "what a measured step should come to"},
@@ -50,11 +54,12 @@ static const hl_field change_why = {F("change", "why"), HL_F_TEXT, false, NULL, 
 
 /* The step's fields as `change` names them, in the order of the enum; NULL: not its to give. */
 static const char *const change_names[STEP_FIELDS] = {
-    "change.[1]",    "change.title",      "change.plain",   "change.stage",  NULL,
-    "change.unit",   "change.need",       "change.scope",   "change.target", "change.resolution",
-    "change.gauge",  "change.even",       "change.breaks",  "change.faults", "change.formula",
-    "change.model",  "change.fix",        "change.masks",   "change.ask",    "change.why",
-    "change.method", "change.gauge_name", "change.caution", "change.source", "change.unsourced",
+    "change.[1]",    "change.title",     "change.plain",  "change.stage",      NULL,
+    "change.unit",   "change.need",      "change.scope",  "change.target",     "change.resolution",
+    "change.gauge",  "change.even",      "change.breaks", "change.across",     "change.pair",
+    "change.faults", "change.formula",   "change.model",  "change.fix",        "change.masks",
+    "change.ask",    "change.why",       "change.method", "change.gauge_name", "change.caution",
+    "change.source", "change.unsourced",
 };
 
 static const hl_field book_fields[BOOK_FIELDS] = {

@@ -86,6 +86,8 @@ enum {
     STEP_GAUGE,
     STEP_EVEN,
     STEP_BREAKS,
+    STEP_ACROSS,
+    STEP_PAIR,
     STEP_FAULTS,
     STEP_FORMULA,
     STEP_MODEL,

@@ -69,6 +69,8 @@ typedef struct hl_step {
     hl_amount gauge;      /* uncertainty of a reading; 0 = not stated */
     hl_amount even;       /* how far a note may stand out from its neighbours; 0 = not asked */
     bool breaks;          /* evenness and sample lines stop at section breaks */
+    bool across_colours;  /* evenness compares naturals and sharps alike, as hammers have no colour */
+    int pair;             /* the step read at the same visit to a note, which names this one; -1 = none */
     const char *ask, *why, *source, *caution, *method; /* "" when not given */
     bool unsourced;         /* no published figure exists; the target is common practice */
     const char *gauge_name; /* the go/no-go gauge that `within` refers to; "" = any */

@@ -68,7 +68,8 @@ static void add_target(hl_leaf *leaf, const hl_step *step, int note)
     if (step->even > 0) {
         hl__text_add(&line, "; within ");
         hl__say_amount(&line, step->even, step->unit, 0);
-        hl__text_add(&line, " of its neighbours");
+        hl__text_add(&line,
+                     step->across_colours ? " of its neighbours of both colours" : " of its neighbours");
     }
     add_line(leaf, &line);
 }
@@ -77,6 +78,8 @@ static void add_reading(hl_leaf *leaf, const hl_step *step)
 {
     hl_text line = {0};
     add_labelled(leaf, "Measure", step->ask);
+    if (step->pair >= 0)
+        add_labelled(leaf, "Together with", leaf->book->steps[step->pair].title);
     add_labelled(leaf, "With", step->method);
     add_labelled(leaf, "Go/no-go", step->gauge_name);
     if (step->kind != HL_JUDGED && step->resolution > 0) {
