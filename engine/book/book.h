@@ -37,6 +37,8 @@ struct hl_book {
     int n_stages;
     hl_step *steps; /* in the book's order */
     int n_steps;
+    int *order; /* steps with a formula, each after the steps that it is computed from */
+    int n_order;
     hl_adjuster *adjusters;
     int n_adjusters;
     hl_fact *facts;
@@ -59,6 +61,11 @@ struct hl_book {
 const hl_target *hl__book_target(const hl_book *book, int step, int pitch);
 /* Does the step, by colour, apply to this pitch?  (Damped, sections and once are the sheet's.) */
 bool hl__step_at_pitch(const hl_step *step, int pitch);
+
+typedef enum hl_order_result { HL_ORDERED, HL_IN_CIRCLE, HL_NO_ORDER_ROOM } hl_order_result;
+/* Fill book->order; asked once, when the formulas of all steps are there.  HL_IN_CIRCLE: circle[0] is a step
+ * that needs circle[1], which needs circle[0] itself. */
+hl_order_result hl__book_find_order(hl_book *book, int circle[2]);
 int hl__book_find_fact(const hl_book *book, const char *id);
 
 #endif

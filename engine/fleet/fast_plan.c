@@ -66,20 +66,6 @@ static bool lay_steps(hl_fast_plan *plan)
 
 /* ---- formulas ---------------------------------------------------------------------------------- */
 
-static bool is_ready(const hl_fast_plan *plan, int step)
-{
-    const hl_formula *formula = plan->book->steps[step].formula;
-    for (int i = 0; i < formula->n_vars; i++) {
-        const hl_var *var = &formula->vars[i];
-        bool known = var->kind != HL_VAR_STEP || plan->book->steps[var->index].kind != HL_DERIVED;
-        for (int k = 0; k < plan->n_derived && !known; k++)
-            known = plan->derived[k] == var->index;
-        if (!known)
-            return false;
-    }
-    return true;
-}
-
 /* Can the formula be computed note by note?  Once-for-all steps stand in another row than their
  * users, and aspects are for conditions. */
 static bool is_plain(const hl_book *book, int step)
@@ -99,26 +85,15 @@ static bool is_plain(const hl_book *book, int step)
 static bool order_derived(hl_fast_plan *plan)
 {
     const hl_book *book = plan->book;
-    bool done[HL_FAST_DERIVED * 8] = {false};
-    int n = 0;
-    if (book->n_steps > HL_FAST_DERIVED * 8)
-        return false;
-    for (int i = 0; i < book->n_steps; i++)
-        n += book->steps[i].kind == HL_DERIVED;
-    if (n > HL_FAST_DERIVED)
-        return false;
-    for (int round = 0; round < n && plan->n_derived < n; round++)
-        for (int i = 0; i < book->n_steps; i++) {
-            if (book->steps[i].kind != HL_DERIVED || done[i])
-                continue;
-            if (!is_plain(book, i))
-                return false;
-            if (is_ready(plan, i)) {
-                done[i] = true;
-                plan->derived[plan->n_derived++] = i;
-            }
-        }
-    return plan->n_derived == n; /* else they go in a circle */
+    for (int k = 0; k < book->n_order; k++) {
+        const int step = book->order[k];
+        if (book->steps[step].kind != HL_DERIVED)
+            continue;
+        if (plan->n_derived == HL_FAST_DERIVED || !is_plain(book, step))
+            return false;
+        plan->derived[plan->n_derived++] = step;
+    }
+    return true;
 }
 
 static void lay_formulas(hl_fast_plan *plan)

@@ -99,7 +99,7 @@ bool hl__stale_overtaken(const hl_table *table, int step, int note)
     const hl_standing *s = hl__table_at(table, step, note);
     hl_amount shift = 0;
     if (s->verdict != HL_NOT_APPLICABLE || s->event < 0)
-        return s->verdict == HL_STALE;
+        return s->verdict == HL_STALE || s->overtaken;
     return s->strong || !hl__amount_from(s->moved, &shift) || hl__stale_matters(table, step, note, shift);
 }
 
@@ -115,7 +115,7 @@ static bool uses_stale(const hl_table *table, int step, int note, int *guess)
             continue;
         const hl_standing *s = hl__table_at(table, from, note);
         any = true;
-        recorded = recorded || (s->verdict == HL_STALE && !s->presumed);
+        recorded = recorded || (s->verdict == HL_STALE ? !s->presumed : s->guess == 0);
         *guess = s->guess ? s->guess : *guess;
     }
     *guess = recorded ? 0 : *guess;
@@ -143,26 +143,29 @@ static void make_computed_stale(hl_standing *s, int guess)
         s->shift = 0;
 }
 
-/* True when something became stale that others may be derived from.  Slight shifts of two readings
- * can come to one that the step derived from them can't bear. */
-static bool mark_computed(hl_table *table, int step, int note)
+/* Slight shifts of two readings can come to one that the step derived from them can't bear.  How far a step
+ * moved is found whatever its verdict: others may be computed from one that is not judged here. */
+static void mark_computed(hl_table *table, int step, int note)
 {
     hl_standing *s = hl__table_at(table, step, note);
     int guess = 0;
     hl_amount shift = 0;
-    if (!s->computed || s->verdict == HL_STALE || s->verdict == HL_NOT_APPLICABLE)
-        return false;
     bool overtaken = uses_stale(table, step, note, &guess);
-    if (s->verdict == HL_MISSING) {
+    if (table->book->steps[step].kind != HL_DERIVED) {
         /* the model's value rests on readings that no longer hold */
-        s->has_value = s->computed = s->computed && !overtaken;
-        return false;
+        if (s->verdict == HL_MISSING)
+            s->has_value = s->computed = s->computed && !overtaken;
+        return;
     }
+    if (isnan(s->exact))
+        return;
     s->moved = find_derived_shift(table, step, note);
     if (!overtaken && hl__amount_from(s->moved, &shift) && !hl__stale_matters(table, step, note, shift))
-        return false;
-    make_computed_stale(s, guess);
-    return true;
+        return;
+    s->overtaken = true;
+    s->guess = guess;
+    if (s->computed && s->verdict != HL_NOT_APPLICABLE)
+        make_computed_stale(s, guess);
 }
 
 static void mark_note(hl_table *table, int note)
@@ -170,13 +173,9 @@ static void mark_note(hl_table *table, int note)
     for (int i = 0; i < table->book->n_steps; i++)
         if (hl__table_holds(table, i, note) && hl__table_at(table, i, note)->event >= 0)
             mark_read(table, i, note);
-    bool changed = true;
-    while (changed) { /* each round makes one more stale, so it ends */
-        changed = false;
-        for (int i = 0; i < table->book->n_steps; i++)
-            if (hl__table_holds(table, i, note) && mark_computed(table, i, note))
-                changed = true;
-    }
+    for (int k = 0; k < table->book->n_order; k++)
+        if (hl__table_holds(table, table->book->order[k], note))
+            mark_computed(table, table->book->order[k], note);
 }
 
 void hl__stale_mark(hl_table *table)

@@ -222,27 +222,20 @@ static bool uses_assumed(const hl_table *table, const hl_formula *formula, int n
     return false;
 }
 
-/* A derived step may build on another, in any order of the book: go over them until nothing
- * changes.  The number of rounds is bounded, so that a circle ends. */
 static void compute_derived(const hl_table *table, int note)
 {
-    bool changed = true;
-    for (int round = 0; changed && round < HL_FORMULA_DEPTH; round++) {
-        changed = false;
-        for (int i = 0; i < table->book->n_steps; i++) {
-            const hl_step *step = &table->book->steps[i];
-            if (step->kind != HL_DERIVED || !step->formula || !hl__table_holds(table, i, note))
-                continue;
-            hl_standing *s = find_cell(table, i, note);
-            bool assumed = uses_assumed(table, step->formula, note);
-            double value =
-                hl__step_formula_value(table->book, table->sheet, i, note, table->values, &assumed);
-            if (isnan(value) || value == s->exact)
-                continue;
-            s->exact = table->values[i] = value;
-            s->assumed = assumed;
-            changed = true;
-        }
+    for (int k = 0; k < table->book->n_order; k++) {
+        const int i = table->book->order[k];
+        const hl_step *step = &table->book->steps[i];
+        if (step->kind != HL_DERIVED || !hl__table_holds(table, i, note))
+            continue;
+        hl_standing *s = find_cell(table, i, note);
+        bool assumed = uses_assumed(table, step->formula, note);
+        double value = hl__step_formula_value(table->book, table->sheet, i, note, table->values, &assumed);
+        if (isnan(value))
+            continue;
+        s->exact = table->values[i] = value;
+        s->assumed = assumed;
     }
 }
 

@@ -26,6 +26,7 @@ typedef struct hl_standing { /* one a note and step, so kept small: ordered, and
     bool go : 1, computed : 1, assumed : 1;
     bool strong : 1;          /* an adjustment since then moved it by an unknown amount */
     bool recorded_strong : 1; /* `strong` by a recorded one */
+    bool overtaken : 1;       /* derived, of any verdict: what it is computed from has been overtaken */
     bool slight : 1;          /* moved by something not worth a number */
     bool presumed : 1;        /* it is stale by presumed adjustments only */
     bool has_lean : 1;        /* enough neighbours to compare with */

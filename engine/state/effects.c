@@ -133,12 +133,6 @@ hl_effect hl__effect_chained(const hl_book *book, const hl_sheet *sheet, int ste
     return total;
 }
 
-static bool same_effect(const hl_effect *a, const hl_effect *b)
-{
-    return a->kind == b->kind && a->by == b->by && a->sign == b->sign && a->assumed == b->assumed &&
-           a->learned == b->learned;
-}
-
 hl_effect hl__effect_of_move(const hl_book *book, const hl_sheet *sheet, int adjuster, const hl_move *move,
                              int note)
 {
@@ -165,18 +159,8 @@ void hl__effects_learned(const hl_book *book, const hl_sheet *sheet, const doubl
             effects[step] = apply_factor(find_direct(book, sheet, a, &a->moves[i], note, values),
                                          factors ? factors[step] : 0);
     }
-    /* A formula may build on another's result: go on until nothing changes, in bounded rounds. */
-    bool changed = true;
-    for (int round = 0; changed && round < HL_FORMULA_DEPTH; round++) {
-        changed = false;
-        for (int i = 0; i < book->n_steps; i++) {
-            if (!book->steps[i].formula)
-                continue;
-            hl_effect effect = hl__effect_chained(book, sheet, i, note, values, effects);
-            changed = changed || !same_effect(&effect, &effects[i]);
-            effects[i] = effect;
-        }
-    }
+    for (int k = 0; k < book->n_order; k++)
+        effects[book->order[k]] = hl__effect_chained(book, sheet, book->order[k], note, values, effects);
 }
 
 void hl__effects_at(const hl_book *book, const hl_sheet *sheet, int adjuster, int note, const double *values,

@@ -13,40 +13,8 @@ typedef struct known_set {
 } known_set;
 
 struct hl_known {
-    int *order; /* steps with a formula, each behind those that it is made of */
-    int n_order;
     known_set *sets; /* [n_adjusters][2] */
 };
-
-static bool is_behind(const hl_book *book, const unsigned char *placed, int step)
-{
-    const hl_formula *formula = book->steps[step].formula;
-    for (int i = 0; i < formula->n_vars; i++) {
-        const hl_var *var = &formula->vars[i];
-        if (var->kind == HL_VAR_STEP && book->steps[var->index].formula && !placed[var->index])
-            return false;
-    }
-    return true;
-}
-
-/* False when they go in a circle. */
-static bool find_order(hl_known *known, const hl_book *book, unsigned char *placed)
-{
-    bool more = true, all = true;
-    while (more) {
-        more = false;
-        for (int i = 0; i < book->n_steps; i++) {
-            if (!book->steps[i].formula || placed[i] || !is_behind(book, placed, i))
-                continue;
-            placed[i] = 1;
-            known->order[known->n_order++] = i;
-            more = true;
-        }
-    }
-    for (int i = 0; i < book->n_steps; i++)
-        all = all && (!book->steps[i].formula || placed[i]);
-    return all;
-}
 
 /* Has each reading in the formula an aim at every note of the colour, to stand in where it was not read?
  * Else an unknown one could make the slope unknown. */
@@ -88,16 +56,16 @@ static bool is_open(const hl_formula *formula, const unsigned char *open)
 }
 
 /* `note` is any of the colour; `open`: [n_steps], steps whose effect hangs on the note's readings. */
-static void fill_set(known_set *set, const hl_known *known, const hl_book *book, const hl_sheet *sheet,
-                     int adjuster, int note, int colour, unsigned char *open)
+static void fill_set(known_set *set, const hl_book *book, const hl_sheet *sheet, int adjuster, int note,
+                     int colour, unsigned char *open)
 {
     const hl_adjuster *a = &book->adjusters[adjuster];
     memset(open, 0, (size_t)book->n_steps);
     for (int i = 0; i < a->n_moves; i++)
         if (!book->steps[a->moves[i].step].formula)
             set->effects[a->moves[i].step] = hl__effect_of_move(book, sheet, adjuster, &a->moves[i], note);
-    for (int k = 0; k < known->n_order; k++) {
-        const int step = known->order[k];
+    for (int k = 0; k < book->n_order; k++) {
+        const int step = book->order[k];
         const hl_formula *formula = book->steps[step].formula;
         if (!is_touched(set, formula, open))
             continue;
@@ -142,21 +110,20 @@ const hl_known *hl__known_new(hl_arena *arena, const hl_book *book, const hl_she
     unsigned char *marks = hl__arena_array(arena, steps, 1);
     if (!known || !marks || !rests_on_facts(book))
         return NULL;
-    known->order = hl__arena_array(arena, steps, sizeof *known->order);
     known->sets = hl__arena_array(arena, sets, sizeof *known->sets);
-    if (!known->order || !known->sets || !find_order(known, book, marks))
+    if (!known->sets)
         return NULL;
     for (int i = 0; i < book->n_adjusters; i++)
         for (int colour = 0; colour < 2; colour++) {
             known_set *set = &known->sets[2 * i + colour];
             const int note = find_first(sheet, colour);
             set->effects = hl__arena_array(arena, steps, sizeof *set->effects);
-            set->again = hl__arena_array(arena, (size_t)known->n_order + 1, sizeof *set->again);
+            set->again = hl__arena_array(arena, (size_t)book->n_order + 1, sizeof *set->again);
             set->moved = hl__arena_array(arena, steps, sizeof *set->moved);
             if (!set->effects || !set->again || !set->moved)
                 return NULL;
             if (note > 0)
-                fill_set(set, known, book, sheet, i, note, colour, marks);
+                fill_set(set, book, sheet, i, note, colour, marks);
         }
     return known;
 }

@@ -331,6 +331,14 @@ static void fill_steps(hl_book *book)
     for (int i = 0; i < COUNT(STEPS); i++)
         if (STEPS[i].formula != NULL)
             book->steps[i].formula = small_formula(book, STEPS[i].formula);
+    small_order(book);
+}
+
+void small_order(hl_book *book)
+{
+    int circle[2];
+    if (hl__book_find_order(book, circle) != HL_ORDERED)
+        abort();
 }
 
 static void fill_adjusters(hl_book *book)

@@ -17,5 +17,7 @@ int small_step(const hl_book *book, const char *id);
 int small_adjuster(const hl_book *book, const char *id);
 /* A formula or condition over the book's steps and facts, in the book's arena. */
 const hl_formula *small_formula(hl_book *book, const char *text);
+/* Find the order of computation again, after a formula was changed. */
+void small_order(hl_book *book);
 
 #endif

@@ -175,6 +175,7 @@ static void derived_values_take_it_from_their_readings(void **state)
     book = small_book();
     hl_step *friction = &book->steps[small_step(book, "friction")];
     friction->formula = small_formula(book, "balance_weight + (downweight - upweight) / 2");
+    small_order(book);
     friction->targets = book->steps[small_step(book, "downweight")].targets;
     j = judge_with(book,
                    "# gauge downweight: 1\n# gauge upweight: 3\n" HEADS "C4,downweight,50\nC4,upweight,26\n",
@@ -189,6 +190,7 @@ static void gu3(void **state)
     (void)state;
     hl_book *book = small_book();
     book->steps[small_step(book, "friction")].formula = small_formula(book, "downweight - upweight");
+    small_order(book);
     judged j = judge_with(
         book, "# gauge downweight: 0.3\n# gauge upweight: 0.4\n" HEADS "C4,downweight,50\nC4,upweight,26\n",
         &GUARDED);

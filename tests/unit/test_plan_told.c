@@ -28,6 +28,7 @@ static void what_no_tool_cures_is_told(void **state)
     put_plan_away(&p);
     hl_book *book = small_book();
     book->steps[small_step(book, "friction")].formula = small_formula(book, "aftertouch");
+    small_order(book);
     p = plan_finished(book, "", NULL); /* 1.1, and 8 is the least */
     assert_int_equal(unmet(&p, "C4", "friction")->why, HL_LACK_GEOMETRY);
     assert_false(unmet(&p, "C4", "friction")->above);

@@ -67,12 +67,14 @@ static void friction_follows_key_height(hl_book *book)
 {
     capstan_moves_key_height(book);
     book->steps[small_step(book, "friction")].formula = small_formula(book, "key_height");
+    small_order(book);
 }
 
 static void key_height_follows_downweight(hl_book *book)
 {
     book->steps[0].kind = HL_DERIVED;
     book->steps[0].formula = small_formula(book, "downweight");
+    small_order(book);
 }
 
 /* A screw for all notes that upsets what is read once. */

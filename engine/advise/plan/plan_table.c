@@ -49,28 +49,22 @@ static void set_derived(const hl_planner *planner, int step, int note, double va
     judge_cell(planner, step, note);
 }
 
-/* A derived step may build on another, in any order: as often as there can be one upon the other. */
 void hl__plan_derive(hl_planner *planner, int note)
 {
     const hl_table *table = &planner->table;
-    bool changed = true;
     hl__table_values(table, note, table->values);
-    for (int round = 0; changed && round < HL_FORMULA_DEPTH; round++) {
-        changed = false;
-        for (int i = 0; i < planner->book->n_steps; i++) {
-            const hl_step *step = &planner->book->steps[i];
-            bool assumed = false;
-            if (step->kind != HL_DERIVED || !step->formula || !hl__table_holds(table, i, note) ||
-                !hl__table_at(table, i, note)->computed)
-                continue;
-            double value =
-                hl__step_formula_value(planner->book, planner->sheet, i, note, table->values, &assumed);
-            if (value == table->values[i] || (isnan(value) && isnan(table->values[i])))
-                continue;
-            table->values[i] = value;
-            set_derived(planner, i, note, value);
-            changed = true;
-        }
+    for (int k = 0; k < planner->book->n_order; k++) {
+        const int i = planner->book->order[k];
+        bool assumed = false;
+        if (planner->book->steps[i].kind != HL_DERIVED || !hl__table_holds(table, i, note) ||
+            !hl__table_at(table, i, note)->computed)
+            continue;
+        double value =
+            hl__step_formula_value(planner->book, planner->sheet, i, note, table->values, &assumed);
+        if (value == table->values[i] || (isnan(value) && isnan(table->values[i])))
+            continue;
+        table->values[i] = value;
+        set_derived(planner, i, note, value);
     }
 }
 

@@ -121,33 +121,27 @@ static hl_code check_skipped(hl_builder *b, const hl_step *step)
 
 /* ---- circles ----------------------------------------------------------------------------------- */
 
-typedef struct walk {
-    hl_builder *b;
-    unsigned char *seen; /* by step: 1 = on the way, 2 = done */
-} walk;
-
-static hl_code visit(walk *w, int at)
+static hl_code refuse_circle(hl_builder *b, const int circle[2])
 {
-    const hl_step *step = &w->b->book->steps[at];
-    if (step->formula == NULL || w->seen[at] == 2)
-        return HL_OK;
-    w->seen[at] = 1;
-    for (int i = 0; i < step->formula->n_vars; i++) {
-        const hl_var *var = &step->formula->vars[i];
-        if (var->kind != HL_VAR_STEP)
-            continue;
-        if (w->seen[var->index] == 1) {
-            const hl_value *values = w->b->draft->parts[HL_P_STEP].items[at]->values;
-            const hl_value *from = step->kind == HL_DERIVED ? &values[STEP_FORMULA] : &values[STEP_MODEL];
-            return hl__build_fail(w->b, from->origin, "one of them must be measured without a formula",
-                                  "formulas go round in a circle: '%s' needs '%s', which needs '%s' itself",
-                                  step->id, w->b->book->steps[var->index].id, step->id);
-        }
-        hl_code code = visit(w, var->index);
-        if (code != HL_OK)
-            return code;
+    const hl_step *step = &b->book->steps[circle[0]];
+    const hl_value *values = b->draft->parts[HL_P_STEP].items[circle[0]]->values;
+    const hl_value *from = step->kind == HL_DERIVED ? &values[STEP_FORMULA] : &values[STEP_MODEL];
+    return hl__build_fail(b, from->origin, "one of them must be measured without a formula",
+                          "formulas go round in a circle: '%s' needs '%s', which needs '%s' itself", step->id,
+                          b->book->steps[circle[1]].id, step->id);
+}
+
+static hl_code find_order(hl_builder *b)
+{
+    int circle[2] = {0, 0};
+    switch (hl__book_find_order(b->book, circle)) {
+    case HL_IN_CIRCLE:
+        return refuse_circle(b, circle);
+    case HL_NO_ORDER_ROOM:
+        return hl__no_memory(b->err);
+    case HL_ORDERED:
+        break;
     }
-    w->seen[at] = 2;
     return HL_OK;
 }
 
@@ -159,11 +153,8 @@ hl_code hl__build_formulas(hl_builder *b)
         const hl_value *values = b->draft->parts[HL_P_STEP].items[i]->values;
         code = build_one(b, &values[step->kind == HL_DERIVED ? STEP_FORMULA : STEP_MODEL], step);
     }
-    walk w = {b, hl__arena_array(&b->book->arena, (size_t)b->book->n_steps + 1, 1)};
-    if (code == HL_OK && w.seen == NULL)
-        return hl__no_memory(b->err);
-    for (int i = 0; code == HL_OK && i < b->book->n_steps; i++)
-        code = visit(&w, i);
+    if (code == HL_OK)
+        code = find_order(b);
     for (int i = 0; code == HL_OK && i < b->book->n_steps; i++)
         code = check_skipped(b, &b->book->steps[i]);
     return code;
