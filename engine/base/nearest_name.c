@@ -3,6 +3,8 @@
  * Edit distance with swaps of neighbours (optimal string alignment); three rows suffice. */
 #include "nearest_name.h"
 
+#include "hammerline/base.h"
+
 #include <stddef.h>
 #include <string.h>
 
@@ -61,4 +63,12 @@ void hl__suggest_offer(hl_suggest *suggest, const char *name)
         suggest->best = name;
         suggest->distance = distance;
     }
+}
+
+const char *hl_nearest_name(const char *asked, const char *const *names, int n)
+{
+    hl_suggest suggest = {asked, NULL, 0};
+    for (int i = 0; i < n; i++)
+        hl__suggest_offer(&suggest, names[i]);
+    return suggest.best;
 }

@@ -47,7 +47,7 @@ static const command *find_command(const char *name)
             return row;
         names[n++] = row->name;
     }
-    const char *nearest = find_nearest(name, names, n);
+    const char *nearest = hl_nearest_name(name, names, n);
     if (nearest)
         complain("unknown command \"%s\"; did you mean %s?", name, nearest);
     else

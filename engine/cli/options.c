@@ -66,7 +66,7 @@ static bool refuse_unknown(const parser *in, const char *word, const char *comma
     size = size < sizeof bare ? size : sizeof bare - 1;
     memcpy(bare, start, size);
     bare[size] = '\0';
-    const char *nearest = find_nearest(bare, names, in->n);
+    const char *nearest = hl_nearest_name(bare, names, in->n);
     if (nearest)
         complain("unknown option \"%s\"; did you mean --%s?", word, nearest);
     else

@@ -120,7 +120,5 @@ void print_options(const option_row *rows);
 bool take_judging(hl_audit_options *out, const option_row *row, const char *value);
 /* Do they fit together? */
 bool check_judging(const hl_audit_options *judging);
-/* The name nearest to `asked`, or NULL when none is near. */
-const char *find_nearest(const char *asked, const char *const *names, int n);
 
 #endif

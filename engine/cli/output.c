@@ -5,7 +5,9 @@
 
 #include <errno.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 /* The hl_err is the engine's way of saying; its printer makes strange text safe. */
 void complain(const char *format, ...)
@@ -60,6 +62,15 @@ void say(const char *format, ...)
 void say_text(const char *text, size_t size)
 {
     fwrite(text, 1, size, stdout);
+}
+
+bool choose_color(color_choice choice)
+{
+    const char *no = getenv("NO_COLOR");
+    const char *term = getenv("TERM");
+    if (choice != COLOR_AUTO)
+        return choice == COLOR_ALWAYS;
+    return !(no && no[0]) && isatty(STDOUT_FILENO) && !(term && strcmp(term, "dumb") == 0);
 }
 
 int finish_output(int code)

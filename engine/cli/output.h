@@ -3,6 +3,7 @@
 #define HL_OUTPUT_H
 
 #include "hammerline.h"
+#include "options.h"
 
 #include <stdarg.h>
 
@@ -21,6 +22,8 @@ int exit_code_of(hl_code code);
 /* To standard output; a failure is remembered for finish_output(). */
 void say(const char *format, ...) TALK_PRINTF(1, 2);
 void say_text(const char *text, size_t size);
+/* Is the result to be coloured?  "auto": on a terminal, unless NO_COLOR or TERM=dumb says otherwise. */
+bool choose_color(color_choice choice);
 /* Flush; returns the worse of `code` and what became of the output.  A closed pipe is no news. */
 int finish_output(int code);
 

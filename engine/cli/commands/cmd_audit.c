@@ -7,25 +7,12 @@
 #include "rule_paths.h"
 #include "sheet_book.h"
 
-#include <stdlib.h>
-#include <string.h>
-#include <unistd.h>
-
 typedef struct desk {
     const request *asked;
     bookshelf shelf;
     hl_book *book;
     hl_print print;
 } desk;
-
-bool choose_audit_color(color_choice choice)
-{
-    const char *no = getenv("NO_COLOR");
-    const char *term = getenv("TERM");
-    if (choice != COLOR_AUTO)
-        return choice == COLOR_ALWAYS;
-    return !(no && no[0]) && isatty(STDOUT_FILENO) && !(term && strcmp(term, "dumb") == 0);
-}
 
 /* A sheet that could not be judged: its error on stderr, and in JSON an object that says so. */
 static int give_up(desk *at, const char *path, const hl_err *bad)
@@ -103,7 +90,7 @@ static int audit_sheet(desk *at, const char *path)
 
 int run_audit(const request *asked)
 {
-    desk at = {.asked = asked, .print = {.width = 80, .color = choose_audit_color(asked->color)}};
+    desk at = {.asked = asked, .print = {.width = 80, .color = choose_color(asked->color)}};
     if (asked->n_words == 0) {
         complain("audit needs a sheet: hammerline audit SHEET.csv");
         return EXIT_WRONG_USE;

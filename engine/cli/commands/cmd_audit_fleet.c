@@ -200,7 +200,7 @@ static hl_code make_rows(char **out, size_t *size, const hl_audit *audit, hl_err
 /* Only when every sheet could be judged: a lot with a hole in it shows nothing. */
 static void print_samples(fleet_desk *at)
 {
-    const hl_print print = {.width = 80, .color = choose_audit_color(at->asked->color)};
+    const hl_print print = {.width = 80, .color = choose_color(at->asked->color)};
     char *text = NULL;
     size_t size = 0;
     hl_err err;

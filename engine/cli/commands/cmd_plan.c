@@ -48,7 +48,7 @@ static hl_code read_sheet(planning *at, bool *good, hl_err *err)
 
 static int print_plan(const planning *at)
 {
-    const hl_print print = {.width = 80, .color = choose_audit_color(at->asked->color)};
+    const hl_print print = {.width = 80, .color = choose_color(at->asked->color)};
     char *text = NULL;
     size_t size = 0;
     hl_err err;

@@ -24,7 +24,7 @@ static int run_deed(int deed, const request *asked, const bookshelf *shelf)
 
 static int refuse(const request *asked, const char *const *deeds)
 {
-    const char *nearest = asked->n_words > 0 ? find_nearest(asked->words[0], deeds, DEEDS) : NULL;
+    const char *nearest = asked->n_words > 0 ? hl_nearest_name(asked->words[0], deeds, DEEDS) : NULL;
     if (nearest)
         complain("rules has no \"%s\"; did you mean %s?", asked->words[0], nearest);
     else

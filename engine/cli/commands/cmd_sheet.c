@@ -207,7 +207,7 @@ static int find_step(const hl_book *book, const char *id)
         return step;
     for (; n < hl_book_n_steps(book) && n < (int)(sizeof names / sizeof *names); n++)
         names[n] = hl_book_step(book, n)->id;
-    const char *nearest = find_nearest(id, names, n);
+    const char *nearest = hl_nearest_name(id, names, n);
     if (nearest)
         complain("the book %s has no step \"%s\"; did you mean %s?", hl_book_id(book), id, nearest);
     else

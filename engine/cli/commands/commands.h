@@ -8,7 +8,6 @@ int run_audit(const request *asked);
 /* cmd_audit_fleet.c: is it more than one sheet, and the audit of all of them. */
 bool is_fleet(const request *asked);
 int run_audit_fleet(const request *asked);
-bool choose_audit_color(color_choice choice);
 int run_plan(const request *asked);
 int run_sheet(const request *asked);
 int run_report(const request *asked);

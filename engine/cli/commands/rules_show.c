@@ -34,7 +34,7 @@ static int refuse_name(const hl_book *book, const char *name)
     for (int i = 0; names && i < n_adjusters; i++)
         names[n++] = hl_book_adjuster(book, i)->id;
     if (names)
-        nearest = find_nearest(name, names, n);
+        nearest = hl_nearest_name(name, names, n);
     if (nearest)
         complain("the book %s has no step or adjuster \"%s\"; did you mean %s?", hl_book_id(book), name,
                  nearest);

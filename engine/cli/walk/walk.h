@@ -120,7 +120,6 @@ bool walk_same_place(place a, place b);
 /* ---- walk_stops.c: the second pass ---- */
 bool walk_make_stops(walk *w);
 place walk_next_stop(const walk *w, place after);
-void walk_say_group(walk *w);
 
 /* ---- walk_say.c: words on the screen ---- */
 void walk_say(const walk *w, int first, int hang, const char *format, ...) TALK_PRINTF(4, 5);

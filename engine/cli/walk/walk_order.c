@@ -6,11 +6,6 @@
 
 #include <stdlib.h>
 
-bool walk_same_place(place a, place b)
-{
-    return a.step == b.step && a.note == b.note;
-}
-
 const hl_finding *walk_cell(const walk *w, place at)
 {
     return at.step < 0 ? NULL : w->cells[(size_t)at.step * ((size_t)w->keys + 1) + (size_t)at.note];

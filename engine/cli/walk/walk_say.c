@@ -161,6 +161,32 @@ static void say_standing(walk *w)
     walk_say_finding(w, finding, before);
 }
 
+/* A heading where the stops of the next tool begin. */
+static void say_group(walk *w)
+{
+    for (size_t i = 0; i < w->n_stops; i++) {
+        const stop *at = &w->stops[i];
+        if (!walk_same_place(at->at, w->here))
+            continue;
+        const bool same =
+            w->group.at.step >= 0 && w->group.rank == at->rank && w->group.adjuster == at->adjuster;
+        w->group = *at;
+        if (same)
+            return;
+        int n = 0;
+        for (size_t k = 0; k < w->n_stops; k++)
+            n += w->stops[k].rank == at->rank && w->stops[k].adjuster == at->adjuster;
+        if (at->adjuster < 0) {
+            walk_say(w, 0, 2, "== To read or look at: %d ==", n);
+            return;
+        }
+        const hl_adjuster *adjuster = hl_book_adjuster(w->book, at->adjuster);
+        walk_say(w, 0, 2, "== %s%s%s: %d ==", adjuster->visit, adjuster->visit[0] ? ", " : "",
+                 adjuster->title, n);
+        return;
+    }
+}
+
 void walk_announce(walk *w)
 {
     if (w->here.step < 0)
@@ -177,7 +203,7 @@ void walk_announce(walk *w)
         return;
     const bool new_step = w->here.step != w->spoken.step;
     if (w->again) {
-        walk_say_group(w);
+        say_group(w);
         if (new_step)
             say_stage(w, hl_book_step(w->book, w->here.step));
     } else if (new_step) {

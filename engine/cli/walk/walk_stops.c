@@ -7,6 +7,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+bool walk_same_place(place a, place b)
+{
+    return a.step == b.step && a.note == b.note;
+}
+
 /* The first adjuster of the book that is used at the same visit stands for the visit. */
 static int find_visit(const walk *w, int adjuster)
 {
@@ -77,29 +82,4 @@ place walk_next_stop(const walk *w, place after)
         if (compare_stops(&w->stops[i], &from) > 0)
             return w->stops[i].at;
     return w->n_stops > 0 ? w->stops[0].at : (place){-1, 0};
-}
-
-void walk_say_group(walk *w)
-{
-    for (size_t i = 0; i < w->n_stops; i++) {
-        const stop *at = &w->stops[i];
-        if (!walk_same_place(at->at, w->here))
-            continue;
-        const bool same =
-            w->group.at.step >= 0 && w->group.rank == at->rank && w->group.adjuster == at->adjuster;
-        w->group = *at;
-        if (same)
-            return;
-        int n = 0;
-        for (size_t k = 0; k < w->n_stops; k++)
-            n += w->stops[k].rank == at->rank && w->stops[k].adjuster == at->adjuster;
-        if (at->adjuster < 0) {
-            walk_say(w, 0, 2, "== To read or look at: %d ==", n);
-            return;
-        }
-        const hl_adjuster *adjuster = hl_book_adjuster(w->book, at->adjuster);
-        walk_say(w, 0, 2, "== %s%s%s: %d ==", adjuster->visit, adjuster->visit[0] ? ", " : "",
-                 adjuster->title, n);
-        return;
-    }
 }

@@ -102,6 +102,9 @@ int hl_note_parse(hl_compass compass, const char *text);
 
 /* Frees a text that a function gave away in `char **out`.  NULL is fine. */
 void hl_free(char *text);
+/* The one of n names that a misspelt `asked` most likely means, or NULL when none is near.  Case, '_',
+ * '-' and ' ' are the same letter here. */
+const char *hl_nearest_name(const char *asked, const char *const *names, int n);
 
 #ifdef __cplusplus
 }

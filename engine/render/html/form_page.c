@@ -2,7 +2,7 @@
  *
  * Above, what to do and what is wanted, with the cautions; below, a row a note to write in.  What the
  * book computes is not on it: paper does no arithmetic. */
-#include "report.h"
+#include "page_frame.h"
 
 #include "leaf.h"
 #include "sentence.h"
