@@ -182,6 +182,8 @@ bool hl__correct(const hl_table *table, hl_finding *finding)
         return true;
     const hl_step *step = &table->book->steps[finding->step];
     bool word = finding->why == HL_WHY_WORD;
+    if (!word && hl_finding_todo(table->book, finding)[0])
+        return true; /* the book says that side in words, instead of an adjuster */
     int most = word ? step->words[finding->word].n_remedies : step->n_fixes;
     if (most == 0)
         return true;

@@ -324,6 +324,16 @@ const hl_finding *hl_audit_findings(const hl_audit *audit, size_t *n)
     return audit->findings;
 }
 
+const char *hl_finding_todo(const hl_book *book, const hl_finding *finding)
+{
+    if (finding->step < 0)
+        return "";
+    const hl_step *step = &book->steps[finding->step];
+    if (finding->word >= 0)
+        return step->words[finding->word].todo;
+    return finding->why == HL_WHY_LOW ? step->low_todo : finding->why == HL_WHY_HIGH ? step->high_todo : "";
+}
+
 const hl_tally *hl_audit_tally(const hl_audit *audit, int step)
 {
     return &audit->tallies[step];

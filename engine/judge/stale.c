@@ -45,7 +45,7 @@ static void move_reading(hl_standing *s, const hl_effect *effect, const hl_deed 
     }
     if (!recorded)
         s->guess = index + 1;
-    if (effect->kind == HL_EFFECT_STRONG || deed->unknown) {
+    if (effect->kind == HL_EFFECT_STRONG || effect->again || deed->unknown) {
         s->strong = true;
         s->recorded_strong = s->recorded_strong || recorded;
         return;

@@ -78,6 +78,7 @@ static hl_effect find_direct(const hl_book *book, const hl_sheet *sheet, const h
         return effect;
     effect.by = by;
     effect.kind = by == 0 ? HL_EFFECT_NONE : HL_EFFECT_BY;
+    effect.again = move->again;
     return effect;
 }
 
@@ -94,7 +95,7 @@ hl_effect hl__effect_chained(const hl_book *book, const hl_sheet *sheet, int ste
     const hl_formula *formula = book->steps[step].formula;
     double vars[HL_FORMULA_VARS];
     hl_effect total = {.kind = HL_EFFECT_NONE};
-    bool assumed = false, learned = false, strong = false, slight = false;
+    bool assumed = false, learned = false, strong = false, slight = false, again = false;
     bool up = false, down = false, unknown = false;
     gather_vars(book, sheet, formula, note, values, true, vars, &assumed);
     for (int i = 0; i < formula->n_vars; i++) {
@@ -107,6 +108,7 @@ hl_effect hl__effect_chained(const hl_book *book, const hl_sheet *sheet, int ste
         const hl_effect *effect = &effects[var->index];
         assumed = assumed || effect->assumed;
         learned = learned || effect->learned;
+        again = again || effect->again;
         if (effect->kind == HL_EFFECT_SLIGHT) {
             slight = true;
             continue;
@@ -126,6 +128,7 @@ hl_effect hl__effect_chained(const hl_book *book, const hl_sheet *sheet, int ste
                                  : HL_EFFECT_NONE;
     total.assumed = total.kind != HL_EFFECT_NONE && assumed;
     total.learned = total.kind == HL_EFFECT_BY && learned;
+    total.again = total.kind == HL_EFFECT_BY && again;
     if (total.kind != HL_EFFECT_BY)
         total.by = 0;
     if (strong && !unknown && up != down)

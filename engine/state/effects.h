@@ -22,6 +22,7 @@ typedef struct hl_effect {
     double by; /* step's base units per adjuster's base unit, in the `more` direction */
     bool assumed;
     bool learned; /* from readings of this piano, at least in part */
+    bool again;   /* by the book's guess of the size, so it is read again after any move */
 } hl_effect;
 
 /* Fill effects[n_steps] for an adjuster at a note, by the book alone: what is to be judged asks

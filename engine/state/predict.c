@@ -71,7 +71,7 @@ static bool must_read_again(const hl_touch *touch, int step, bool known, hl_amou
 {
     const hl_effect *effect = &touch->effects[step];
     hl_amount shift = 0;
-    if (effect->kind == HL_EFFECT_STRONG)
+    if (effect->kind == HL_EFFECT_STRONG || effect->again)
         return true;
     if (effect->kind != HL_EFFECT_BY)
         return false;

@@ -42,6 +42,8 @@
 ---@field formula? string what a derived step is computed from
 ---@field model? string what a measured step should come to
 ---@field fix? string[] adjusters that correct it, the first one first
+---@field low_todo? string what to do about a low reading, instead of an adjuster
+---@field high_todo? string what to do about a high reading, instead of an adjuster
 ---@field masks? string[] steps whose readings mean nothing while this one is wrong
 ---@field ask string how to measure it
 ---@field why string what goes wrong without it
@@ -114,6 +116,8 @@ function stage(fields) end
 ---@field formula? string what a derived step is computed from
 ---@field model? string what a measured step should come to
 ---@field fix? string[] adjusters that correct it, the first one first
+---@field low_todo? string what to do about a low reading, instead of an adjuster
+---@field high_todo? string what to do about a high reading, instead of an adjuster
 ---@field masks? string[] steps whose readings mean nothing while this one is wrong
 ---@field ask? string how to measure it
 ---@field why? string the reason for the change
@@ -150,6 +154,7 @@ function change(fields) end
 ---@class (exact) hl.move
 ---@field [1] number|string a number or a formula over facts
 ---@field assumed? boolean no published figure exists
+---@field again? boolean the way is sure, the size is a guess: read the step again after any move
 
 ---Something that is turned, shimmed, bent or moved, and what one unit of it moves. Named again it is laid
 ---over the first, field by field; moves merge, and moves = { x = false } takes one out.

@@ -319,6 +319,8 @@ static void fill_steps(hl_book *book)
                           .caution = "",
                           .method = "",
                           .gauge_name = "",
+                          .low_todo = "",
+                          .high_todo = "",
                           .origin = HERE};
         fill_targets(book, step, row);
         if (row->kind == HL_JUDGED)

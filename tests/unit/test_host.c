@@ -12,6 +12,7 @@ static const char drop_step[] = "return step {\n"
                                 "  plain = 'How a hammer falls back', ask = 'Press slowly.', why = 'It "
                                 "blocks.', resolution = 0.1, gauge = 0.25,\n"
                                 "  target = range(1, 3), even = 0.5, fix = { 'drop_screw' }, pair = 'blow',\n"
+                                "  low_todo = 'Read it again.',\n"
                                 "}\n";
 static const char blow_step[] =
     "return step { id = 'blow', title = 'Blow', stage = 'set', unit = 'mm', ask = 'Measure.',\n"
@@ -37,7 +38,8 @@ static const char base_book[] =
     "  use 'drop', use 'grand/blow', use 'aftertouch', use 'repetition',\n"
     "  adjuster { 'drop_screw', title = 'drop screw', verb = 'turn', unit = 'turn', more = 'more', less = "
     "'less',\n"
-    "    finest = 1/8, moves = { drop = 2.5, blow = { '2 * screw_pitch', assumed = true }, repetition = "
+    "    finest = 1/8, moves = { drop = 2.5, blow = { '2 * screw_pitch', assumed = true, again = true }, "
+    "repetition = "
     "'strong' } },\n"
     "  adjuster { 'spring', title = 'spring', more = 'stronger', less = 'weaker', moves = { repetition = "
     "'slight' } },\n"
@@ -82,6 +84,8 @@ static void test_a_book_holds_what_its_files_say(void **state)
     assert_int_equal(drop->pair, hl_book_find_step(book, "blow")); /* one says it, both know it */
     assert_int_equal(step_of(book, "blow")->pair, hl_book_find_step(book, "drop"));
     assert_int_equal(step_of(book, "aftertouch")->pair, -1);
+    assert_string_equal(drop->low_todo, "Read it again.");
+    assert_string_equal(drop->high_todo, "");
     assert_int_equal(drop->gauge, 250000);
     assert_string_equal(drop->origin.file, "drop.lua");
     assert_int_equal(drop->origin.line, 1);
@@ -113,6 +117,7 @@ static void test_adjusters_and_their_moves(void **state)
         assert_int_equal(move->kind, HL_MOVE_BY);
         assert_true(hl__dims_equal(move->formula->dims, mm_per_turn));
         assert_int_equal(move->assumed, strcmp(id, "blow") == 0);
+        assert_int_equal(move->again, strcmp(id, "blow") == 0);
         const double pitch = 1.25;
         /* 2 * 1.25 mm a turn, and 2.5 as stated */
         assert_true(hl__formula_value(move->formula, &pitch) == 2.5);

@@ -168,7 +168,7 @@ static bool find_shift(const hl_problem *problem, const hl_plan_note *note, int 
     *shift = *travel = 0;
     for (int i = 0; i < note->n_adjustments; i++) {
         const hl_effect *effect = &problem->effects[note->adjustments[i].adjuster][step];
-        if (effect->kind == HL_EFFECT_STRONG)
+        if (effect->kind == HL_EFFECT_STRONG || effect->again)
             return false;
         if (effect->kind != HL_EFFECT_BY)
             continue;

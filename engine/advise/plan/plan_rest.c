@@ -36,16 +36,17 @@ static bool is_unmet(const hl_plan_note *note, int step)
 
 static bool carry_word(const hl_planner *planner, const hl_finding *finding, hl_chore *out)
 {
-    const hl_word *word = &planner->book->steps[finding->step].words[finding->word];
     out->correction = find_correction(planner, finding, false);
     out->adjuster = out->correction ? out->correction->adjuster : -1;
-    return out->correction || finding->n_corrections == 0 ? out->correction || word->todo[0] : false;
+    return out->correction || finding->n_corrections == 0 ? out->correction || out->todo[0] : false;
 }
 
 /* A number is carried when the plan left it as it is: by feel, or by what moves the whole instrument. */
 static bool carry_number(const hl_planner *planner, const hl_finding *finding, hl_chore *out)
 {
     const hl_step *step = &planner->book->steps[finding->step];
+    if (out->todo[0])
+        return true;
     bool alone = finding->go || finding->note == 0;
     bool left = hl__table_at(&planner->table, finding->step, finding->note)->verdict == HL_FAIL;
     if (finding->note > 0 && is_unmet(&planner->notes[finding->note], finding->step)) {
@@ -68,6 +69,7 @@ static bool carry_number(const hl_planner *planner, const hl_finding *finding, h
 static bool carry(const hl_planner *planner, const hl_finding *finding, hl_chore *out)
 {
     *out = (hl_chore){.step = finding->step, .note = finding->note, .word = -1, .adjuster = -1};
+    out->todo = hl_finding_todo(planner->book, finding);
     if (finding->verdict != HL_FAIL || finding->step < 0 ||
         hl__audit_mask(&planner->audit->table, finding->step, finding->note) >= 0)
         return false;

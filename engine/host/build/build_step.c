@@ -51,6 +51,8 @@ static void build_texts(const hl_value *v, hl_step *step)
     step->caution = hl__build_text(&v[STEP_CAUTION]);
     step->method = hl__build_text(&v[STEP_METHOD]);
     step->gauge_name = hl__build_text(&v[STEP_GAUGE_NAME]);
+    step->low_todo = hl__build_text(&v[STEP_LOW_TODO]);
+    step->high_todo = hl__build_text(&v[STEP_HIGH_TODO]);
     step->unsourced = v[STEP_UNSOURCED].flag;
 }
 

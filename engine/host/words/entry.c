@@ -148,7 +148,7 @@ static const struct {
     {STEP_FAULTS, '-', '+', '-'}, {STEP_FORMULA, '-', '-', '+'},    {STEP_MODEL, ' ', '-', '-'},
     {STEP_GAUGE, ' ', '-', ' '},  {STEP_EVEN, ' ', '-', ' '},       {STEP_BREAKS, ' ', '-', ' '},
     {STEP_FIX, ' ', '-', ' '},    {STEP_GAUGE_NAME, ' ', '-', '-'}, {STEP_ACROSS, ' ', '-', ' '},
-    {STEP_PAIR, ' ', '-', '-'},
+    {STEP_PAIR, ' ', '-', '-'},   {STEP_LOW_TODO, ' ', '-', ' '},   {STEP_HIGH_TODO, ' ', '-', ' '},
 };
 
 hl_code hl__step_check(const hl_value *values, hl_origin origin, hl_err *err)

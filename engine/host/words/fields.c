@@ -37,6 +37,10 @@ static const hl_field step_fields[STEP_FIELDS] = {
     [STEP_FORMULA] = {F("step", "formula"), HL_F_TEXT, false, NULL, "what a derived step is computed from"},
     [STEP_MODEL] = {F("step", "model"), HL_F_TEXT, false, NULL, "what a measured step should come to"},
     [STEP_FIX] = {F("step", "fix"), HL_F_IDS, false, NULL, "adjusters that correct it, the first one first"},
+    [STEP_LOW_TODO] = {F("step", "low_todo"), HL_F_TEXT, false, NULL,
+                       "what to do about a low reading, instead of an adjuster"},
+    [STEP_HIGH_TODO] = {F("step", "high_todo"), HL_F_TEXT, false, NULL,
+                        "what to do about a high reading, instead of an adjuster"},
     [STEP_MASKS] = {F("step", "masks"), HL_F_IDS, false, NULL,
                     "steps whose readings mean nothing while this one is wrong"},
     [STEP_ASK] = {F("step", "ask"), HL_F_TEXT, true, NULL, "how to measure it"},
@@ -54,12 +58,12 @@ static const hl_field change_why = {F("change", "why"), HL_F_TEXT, false, NULL, 
 
 /* The step's fields as `change` names them, in the order of the enum; NULL: not its to give. */
 static const char *const change_names[STEP_FIELDS] = {
-    "change.[1]",    "change.title",     "change.plain",  "change.stage",      NULL,
-    "change.unit",   "change.need",      "change.scope",  "change.target",     "change.resolution",
-    "change.gauge",  "change.even",      "change.breaks", "change.across",     "change.pair",
-    "change.faults", "change.formula",   "change.model",  "change.fix",        "change.masks",
-    "change.ask",    "change.why",       "change.method", "change.gauge_name", "change.caution",
-    "change.source", "change.unsourced",
+    "change.[1]",        "change.title",   "change.plain",  "change.stage",     NULL,
+    "change.unit",       "change.need",    "change.scope",  "change.target",    "change.resolution",
+    "change.gauge",      "change.even",    "change.breaks", "change.across",    "change.pair",
+    "change.faults",     "change.formula", "change.model",  "change.fix",       "change.low_todo",
+    "change.high_todo",  "change.masks",   "change.ask",    "change.why",       "change.method",
+    "change.gauge_name", "change.caution", "change.source", "change.unsourced",
 };
 
 static const hl_field book_fields[BOOK_FIELDS] = {
@@ -176,6 +180,8 @@ static const hl_field cause_fields[CAUSE_FIELDS] = {
 static const hl_field move_fields[MOVE_FIELDS] = {
     [MOVE_BY] = {F("move", "[1]"), HL_F_QUANTITY, true, NULL, "a number or a formula over facts"},
     [MOVE_ASSUMED] = {F("move", "assumed"), HL_F_BOOLEAN, false, NULL, "no published figure exists"},
+    [MOVE_AGAIN] = {F("move", "again"), HL_F_BOOLEAN, false, NULL,
+                    "the way is sure, the size is a guess: read the step again after any move"},
 };
 static const hl_field case_fields[CASE_FIELDS] = {
     [CASE_STEP] = {F("case", "[1]"), HL_F_ID, true, NULL, "the step that is read"},

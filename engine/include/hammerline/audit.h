@@ -94,6 +94,10 @@ typedef struct hl_finding { /* a sheet has thousands: ordered so that nothing be
     const hl_correction *corrections;
 } hl_finding;
 
+/* What the step says in words about this fault word or this side, borrowed from the book; "" when it leaves
+ * it to adjusters.  NULL-safe for findings without a step. */
+const char *hl_finding_todo(const hl_book *book, const hl_finding *finding);
+
 typedef struct hl_tally {
     int count[HL_VERDICTS];
     int go;      /* how many of the passes are go/no-go readings */

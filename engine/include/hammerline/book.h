@@ -79,6 +79,7 @@ typedef struct hl_step {
     const hl_formula *formula; /* derived: its definition; measured: its model, or NULL */
     const int *fixes;          /* adjuster indices, the first one first */
     int n_fixes;
+    const char *low_todo, *high_todo; /* what to do about that side, instead of an adjuster; "" otherwise */
     const int *masks; /* steps whose readings mean nothing while this one is wrong */
     int n_masks;
     const char *skipped;      /* why the book leaves it out, or NULL */
@@ -97,6 +98,7 @@ typedef struct hl_move {
     int sign;                  /* HL_MOVE_STRONG: the reading goes up (1) or down (-1); 0 = not known */
     const hl_formula *formula; /* HL_MOVE_BY: step units per adjuster unit, over facts */
     bool assumed;
+    bool again; /* HL_MOVE_BY: the size is a guess, so the step is read again after any move */
     hl_origin origin;
 } hl_move;
 

@@ -130,7 +130,8 @@ typedef struct hl_plan_note {
 typedef struct hl_chore {
     int step, note;                  /* note 0: the instrument */
     int word;                        /* the fault word, or -1 */
-    int adjuster;                    /* or -1: then the word says what to do */
+    int adjuster;                    /* or -1: then `todo` says what to do */
+    const char *todo;                /* in the book's words, "" when the adjuster says it */
     const hl_correction *correction; /* NULL: by feel, the way is not known */
     bool first;                      /* while it is undone, other readings mean nothing */
 } hl_chore;

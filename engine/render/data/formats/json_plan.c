@@ -155,7 +155,7 @@ static void add_chores(hl_json *json, const hl_plan *plan)
         add_name(json, plan, chore->note);
         hl__json_string(json, "step", step->id);
         hl__json_string(json, "fault", word ? word->word : NULL);
-        hl__json_string(json, "todo", word && word->todo[0] ? word->todo : NULL);
+        hl__json_string(json, "todo", chore->todo[0] ? chore->todo : NULL);
         hl__json_bool(json, "first", chore->first);
         if (chore->correction)
             add_move(json, book, chore->correction);

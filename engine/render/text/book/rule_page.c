@@ -99,6 +99,8 @@ static void add_reading(hl_leaf *leaf, const hl_step *step)
 static void add_faults(hl_leaf *leaf, const hl_step *step)
 {
     hl_text line = {0};
+    add_labelled(leaf, "If low", step->low_todo);
+    add_labelled(leaf, "If high", step->high_todo);
     for (int i = 0; i < step->n_words; i++) {
         const hl_word *word = &step->words[i];
         start_label(&line, i == 0 ? "Faults" : "");
@@ -158,6 +160,7 @@ static void say_move(hl_text *line, const hl_book *book, const hl_adjuster *adju
         hl__text_safe(line, move->formula->text);
         hl__text_add(line, known ? ")" : "");
     }
+    hl__text_add(line, move->again ? " (a guess, read it again)" : "");
 }
 
 static void add_moves(hl_leaf *leaf, const hl_adjuster *adjuster, const char *label, int note)

@@ -79,8 +79,8 @@ static void add_failing_act(const hl_page *page, hl_text *out, const hl_group *o
     } else if (finding->follows || finding->hangs) {
         hl__text_safe(out, page->audit->book->steps[finding->follows_step].title);
         hl__text_add(out, " first");
-    } else if (finding->word >= 0 && step->words[finding->word].todo[0]) {
-        add_words_own_act(out, step->words[finding->word].todo);
+    } else if (hl_finding_todo(page->audit->book, finding)[0]) {
+        add_words_own_act(out, hl_finding_todo(page->audit->book, finding));
     } else if (is_not_for_one(page->audit->book, step, finding)) {
         hl__text_add(out, "Find this note's own cause (the ");
         hl__text_safe(out, page->audit->book->adjusters[step->fixes[0]].title);

@@ -89,7 +89,9 @@ static int compare_chores(const hl_chore *a, const hl_chore *b)
 {
     if (!a || !b)
         return (a != NULL) - (b != NULL);
-    return a->step != b->step ? a->step - b->step : a->word - b->word;
+    if (a->step != b->step)
+        return a->step - b->step;
+    return a->word != b->word ? a->word - b->word : strcmp(a->todo, b->todo);
 }
 
 /* How jobs differ that can't stand on one line. */
@@ -147,7 +149,7 @@ static void add_act(hl_text *out, const hl_book *book, const job *of)
         hl__text_safe(&act, adjuster->title);
         hl__text_add(&act, " by feel");
     } else {
-        hl__text_safe(&act, book->steps[of->chore->step].words[of->chore->word].todo);
+        hl__text_safe(&act, of->chore->todo);
         while (act.size > 0 && act.data[act.size - 1] == '.')
             act.data[--act.size] = '\0';
     }
