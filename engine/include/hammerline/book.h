@@ -80,7 +80,7 @@ typedef struct hl_step {
     const int *fixes;          /* adjuster indices, the first one first */
     int n_fixes;
     const char *low_todo, *high_todo; /* what to do about that side, instead of an adjuster; "" otherwise */
-    const int *masks; /* steps whose readings mean nothing while this one is wrong */
+    const int *masks;                 /* steps whose readings mean nothing while this one is wrong */
     int n_masks;
     const char *skipped;      /* why the book leaves it out, or NULL */
     const hl_target *targets; /* [HL_PITCHES + 1]; the last is the instrument's */
