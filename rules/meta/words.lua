@@ -64,7 +64,7 @@ function step(fields) end
 ---@field [1] string the word as written into a sheet
 ---@field means? string what it looks, feels or sounds like
 ---@field fix? [string, string][] ways out: { { "adjuster", "way" } }
----@field todo? string what to do when no adjuster says it
+---@field todo? string what to do, in words: beside `fix`, or without one
 
 ---@class (exact) hl.book
 ---@field id string the book's name; also the file's name

@@ -170,7 +170,8 @@ static const hl_field fault_fields[FAULT_FIELDS] = {
     [FAULT_WORD] = {F("fault", "[1]"), HL_F_FAULT_ID, true, NULL, "the word as written into a sheet"},
     [FAULT_MEANS] = {F("fault", "means"), HL_F_TEXT, false, NULL, "what it looks, feels or sounds like"},
     [FAULT_FIX] = {F("fault", "fix"), HL_F_REMEDIES, false, NULL, "ways out: { { \"adjuster\", \"way\" } }"},
-    [FAULT_TODO] = {F("fault", "todo"), HL_F_TEXT, false, NULL, "what to do when no adjuster says it"},
+    [FAULT_TODO] = {F("fault", "todo"), HL_F_TEXT, false, NULL,
+                    "what to do, in words: beside `fix`, or without one"},
 };
 static const hl_field cause_fields[CAUSE_FIELDS] = {
     [CAUSE_CAUSE] = {F("cause", "[1]"), HL_F_TEXT, true, NULL, "the cause"},

@@ -117,6 +117,19 @@ void hl__say_capital(hl_text *out, const char *sentence)
     hl__text_add(out, sentence);
 }
 
+void hl__say_instruction(hl_text *out, const char *todo)
+{
+    if (!todo[0])
+        return;
+    hl_text sentence = {0};
+    hl__text_safe(&sentence, todo);
+    hl__say_capital(out, sentence.data ? sentence.data : "");
+    const char last = sentence.size > 0 ? sentence.data[sentence.size - 1] : '.';
+    hl__text_add(out, last == '.' || last == '!' || last == '?' ? " " : ". ");
+    out->failed |= sentence.failed;
+    hl__text_free(&sentence);
+}
+
 static void add_word(hl_text *out, const char *word)
 {
     if (out->size > 0)

@@ -19,6 +19,9 @@ void hl__say_exact_span(hl_text *out, hl_amount low, hl_amount high, hl_unit uni
 void hl__say_target(hl_text *out, const hl_target *target, hl_unit unit, hl_amount resolution);
 /* The first word of a sentence with a capital, as far as it is ASCII. */
 void hl__say_capital(hl_text *out, const char *sentence);
+/* What a book says beside a cure, as a sentence of its own with a blank after it; nothing when it is empty.
+ */
+void hl__say_instruction(hl_text *out, const char *todo);
 /* A piece from the box as the trade names it: ".005 in"; one that is no whole thousandth of an inch
  * goes by mm. */
 void hl__say_size(hl_text *out, hl_amount size, hl_unit unit);

@@ -14,7 +14,8 @@
  * note       its number; empty: the instrument                   the first correction, else empty
  * name       C4                                  by, time, method, remark
  * reading    a number, or a word                                 of the reading's row
- * unit       of reading, limits and predicted    line, column    where it stands in the sheet */
+ * unit       of reading, limits and predicted    line, column    where it stands in the sheet
+ *                                                todo            the instruction of its fault, else empty */
 #include "audit.h"
 #include "csv_cells.h"
 #include "json_parts.h"
@@ -23,7 +24,7 @@ static const char *const HEADS[] = {
     "sheet",    "piano",   "book",     "stage", "step",   "title",       "note",      "name",
     "reading",  "unit",    "low",      "aim",   "high",   "verdict",     "why",       "uncertainty",
     "computed", "assumed", "adjuster", "way",   "amount", "amount_unit", "predicted", "by",
-    "time",     "method",  "remark",   "line",  "column",
+    "time",     "method",  "remark",   "line",  "column", "todo",
 };
 
 static void add_source(hl_cells *cells, const hl_audit *audit, const hl_step *step)
@@ -111,6 +112,7 @@ static void add_row(hl_cells *cells, const hl_audit *audit, const hl_finding *fi
     hl__cell_text(cells, finding->remark);
     hl__cell_number(cells, finding->line > 0, finding->line);
     hl__cell_number(cells, finding->column > 0, finding->column);
+    hl__cell_text(cells, hl_finding_todo(audit->book, finding));
     hl__cells_end(cells);
 }
 

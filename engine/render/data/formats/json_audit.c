@@ -216,6 +216,8 @@ static void add_finding(hl_json *json, const hl_audit *audit, const hl_finding *
     add_limit(json, "uncertainty", finding->guarded, finding->guard, step ? step->unit : HL_NO_UNIT);
     add_follows(json, audit->book, finding);
     add_hangs(json, audit->book, finding);
+    const char *todo = hl_finding_todo(audit->book, finding);
+    hl__json_string(json, "todo", todo[0] ? todo : NULL);
     hl__json_open(json, "corrections", '[', finding->n_corrections == 0);
     for (int i = 0; i < finding->n_corrections; i++)
         add_correction(json, audit->book, finding->step, &finding->corrections[i]);

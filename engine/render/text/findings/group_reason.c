@@ -122,6 +122,8 @@ static void add_failing_reason(const hl_page *page, hl_text *out, const hl_group
     const hl_step *step = hl__group_step(page, of);
     const hl_finding *finding = of->members[0];
     if (finding->word >= 0) {
+        if (finding->n_corrections > 0)
+            hl__say_instruction(out, hl_finding_todo(page->audit->book, finding));
         hl__text_add(out, "Judged \"");
         hl__text_safe(out, step->words[finding->word].word);
         hl__text_add(out, step->words[finding->word].means[0] ? "\": " : "\"");

@@ -162,6 +162,8 @@ static void add_act(hl_text *out, const hl_book *book, const job *of)
 static void add_purpose(hl_text *out, const hl_book *book, const hl_chore *chore)
 {
     const hl_step *step = &book->steps[chore->step];
+    if (chore->adjuster >= 0 && chore->word >= 0)
+        hl__say_instruction(out, step->words[chore->word].todo);
     hl__text_add(out, "For: ");
     hl__text_safe(out, step->title);
     if (chore->word >= 0) {
