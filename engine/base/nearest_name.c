@@ -2,6 +2,8 @@
  *
  * Edit distance with swaps of neighbours (optimal string alignment); three rows suffice. */
 #include "nearest_name.h"
+#include "ascii.h"
+#include "hammerline/base.h"
 
 #include "hammerline/base.h"
 
@@ -12,10 +14,7 @@
 
 static char fold(char c)
 {
-    if (c >= 'A' && c <= 'Z') {
-        return (char)(c - 'A' + 'a');
-    }
-    return c == '-' || c == ' ' ? '_' : c;
+    return c == '-' || c == ' ' ? '_' : hl__lower(c);
 }
 
 static int least(int a, int b)

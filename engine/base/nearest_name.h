@@ -9,7 +9,8 @@ typedef struct hl_suggest {
 } hl_suggest; /* start as {asked, NULL, 0} */
 
 /* Offer one name that would have been right.  Case, '_', '-' and ' ' are the same letter here;
- * one swap of neighbours counts one.  Near enough: at most 1/3 of the longer name, at least 1. */
+ * one swap of neighbours counts one.  Near enough: at most 1/3 of the longer name, at least 1.  (Over names
+ * that are in one list: hl_nearest_name().) */
 void hl__suggest_offer(hl_suggest *suggest, const char *name);
 
 #endif

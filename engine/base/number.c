@@ -4,6 +4,7 @@
  * guessed; what is refused says how to write it. */
 #include "number.h"
 
+#include "ascii.h"
 #include "errors.h"
 
 #include <string.h>
@@ -22,11 +23,6 @@ typedef struct digits {
     int count;     /* as written */
     int needed;    /* without leading zeros */
 } digits;
-
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
 
 static char peek(const reader *r, size_t ahead)
 {
@@ -54,7 +50,7 @@ static hl_code refuse(const reader *r, const char *what, const char *todo)
 static digits take_digits(reader *r)
 {
     digits d = {0, 0, 0};
-    while (is_digit(peek(r, 0))) {
+    while (hl__is_digit(peek(r, 0))) {
         int digit = r->s[r->at] - '0';
         d.count++;
         if (d.needed > 0 || digit > 0) {
@@ -177,7 +173,7 @@ static hl_code take_decimals(reader *r, hl_number *out, digits whole)
 static hl_code refuse_exponent(reader *r, const hl_number *number)
 {
     size_t place = peek(r, 1) == '-' || peek(r, 1) == '+' ? 2 : 1;
-    if ((peek(r, 0) != 'e' && peek(r, 0) != 'E') || !is_digit(peek(r, place))) {
+    if ((peek(r, 0) != 'e' && peek(r, 0) != 'E') || !hl__is_digit(peek(r, place))) {
         return HL_OK;
     }
     bool negative = peek(r, 1) == '-';

@@ -1,4 +1,5 @@
 /* formula_token.c - a formula's text cut into tokens (layer: book). */
+#include "ascii.h"
 #include "formula_ops.h"
 
 #include <stdarg.h>
@@ -20,20 +21,15 @@ bool hl__formula_fail(hl_err *err, size_t at, const char *what, ...)
     return false;
 }
 
-static bool is_digit(char c)
+static bool is_name_part(char c)
 {
-    return c >= '0' && c <= '9';
-}
-
-static bool is_letter(char c)
-{
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_';
+    return hl__is_letter(c) || hl__is_digit(c) || c == '_';
 }
 
 static bool refuse_number(const char *text, size_t at, const char *what, const char *todo, hl_err *err)
 {
     size_t end = at;
-    while (is_digit(text[end]) || is_letter(text[end]) || text[end] == '.') {
+    while (is_name_part(text[end]) || text[end] == '.') {
         end++;
     }
     size_t size = end - at > 40 ? 40 : end - at;
@@ -49,7 +45,7 @@ static bool take_number(hl_token *out, const char *text, hl_err *err)
     bool mark = false;
     int64_t value = 0;
     double scale = 1;
-    for (; is_digit(text[at]) || (text[at] == '.' && !mark); at++) {
+    for (; hl__is_digit(text[at]) || (text[at] == '.' && !mark); at++) {
         if (text[at] == '.') {
             mark = true;
             continue;
@@ -70,7 +66,7 @@ static bool take_number(hl_token *out, const char *text, hl_err *err)
         return refuse_number(text, out->at, "ends in its decimal point",
                              "add the digits, or leave out the point", err);
     }
-    if (is_letter(text[at])) {
+    if (is_name_part(text[at])) {
         return refuse_number(text, out->at, "is not a number here",
                              "write plain digits without a unit; a number takes the unit of its place", err);
     }
@@ -88,7 +84,7 @@ static bool equals(const char *text, size_t size, const char *word)
 static bool take_name(hl_token *out, const char *text, hl_err *err)
 {
     size_t end = out->at;
-    while (is_letter(text[end]) || is_digit(text[end])) {
+    while (is_name_part(text[end])) {
         end++;
     }
     out->size = end - out->at;
@@ -160,10 +156,10 @@ bool hl__formula_token(hl_token *out, const char *text, size_t at, hl_err *err)
     if (c == '\0') {
         return true;
     }
-    if (is_digit(c) || (c == '.' && is_digit(text[at + 1]))) {
+    if (hl__is_digit(c) || (c == '.' && hl__is_digit(text[at + 1]))) {
         return take_number(out, text, err);
     }
-    if (is_letter(c)) {
+    if (is_name_part(c)) {
         return take_name(out, text, err);
     }
     if (c == '(' || c == ')' || c == ',') {

@@ -2,6 +2,7 @@
  *
  * A pitch counts semitones from C0; a note counts keys from the lowest of its compass.  Names are
  * scientific pitch: the octave number changes at C and belongs to the letter, so Cb4 is B3. */
+#include "ascii.h"
 #include "hammerline/book.h"
 #include "text.h"
 
@@ -33,7 +34,7 @@ static int read_number(const char *s, size_t size)
 {
     int number = 0;
     for (size_t i = 0; i < size; i++) {
-        if (s[i] < '0' || s[i] > '9' || i > 5) {
+        if (!hl__is_digit(s[i]) || i > 5) {
             return 0;
         }
         number = number * 10 + (s[i] - '0');
@@ -45,7 +46,7 @@ static int read_number(const char *s, size_t size)
 static int read_name(const char *s, size_t size)
 {
     static const int above_c[] = {9, 11, 0, 2, 4, 5, 7}; /* A ... G */
-    char letter = (char)(s[0] >= 'a' && s[0] <= 'z' ? s[0] - 'a' + 'A' : s[0]);
+    char letter = hl__upper(s[0]);
     if (letter < 'A' || letter > 'G') {
         return -1;
     }
@@ -82,7 +83,7 @@ int hl_note_parse(hl_compass compass, const char *text)
         return 0;
     }
     int note = 0;
-    if (s[0] >= '0' && s[0] <= '9') {
+    if (hl__is_digit(s[0])) {
         note = read_number(s, size);
     } else {
         int pitch = read_name(s, size);

@@ -1,6 +1,7 @@
 /* quantity.c - amounts with units, as people write them (layer: book). */
 #include "quantity.h"
 
+#include "ascii.h"
 #include "errors.h"
 
 #include <stdint.h>
@@ -63,23 +64,6 @@ static const unit_word WORDS[] = {
     {"steps", HL_NOTCH},
 };
 
-static bool equal_words(const char *word, const char *text, size_t size)
-{
-    if (strlen(word) != size) {
-        return false;
-    }
-    for (size_t i = 0; i < size; i++) {
-        char c = text[i];
-        if (c >= 'A' && c <= 'Z') {
-            c = (char)(c - 'A' + 'a');
-        }
-        if (c != word[i]) {
-            return false;
-        }
-    }
-    return true;
-}
-
 /* The text without blanks around it. */
 static const char *trim(const char *text, size_t *size)
 {
@@ -101,7 +85,7 @@ bool hl__unit_parse(hl_unit *out, const char *text, size_t size)
 {
     const char *word = trim(text, &size);
     for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
-        if (equal_words(WORDS[i].word, word, size)) {
+        if (hl__same_word_n(word, size, WORDS[i].word)) {
             *out = WORDS[i].unit;
             return true;
         }

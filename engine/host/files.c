@@ -5,9 +5,11 @@
 #define _XOPEN_SOURCE 700 /* realpath */
 #include "files.h"
 
+#include "ascii.h"
 #include "file.h"
-#include "nearest_file.h"
+#include "nearest_name.h"
 
+#include <dirent.h>
 #include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -17,8 +19,9 @@
 #define PATH_MAX 4096
 #endif
 
-#define MOST_FILES  1000
-#define NAME_LENGTH 200
+#define MOST_FILES     1000
+#define NAME_LENGTH    200
+#define MOST_LOOKED_AT 2000 /* a folder of rules holds some dozens */
 
 static bool is_inside(const char *root, const char *real)
 {
@@ -146,6 +149,42 @@ static result search(const hl_files *files, const char *beside, const char *name
     return worst;
 }
 
+/* The rule file of FOLDER (for "grand/dorp" of FOLDER/grand) whose name is nearest to a misspelt one. */
+static bool find_nearest(char *out, size_t room, const char *folder, const char *name)
+{
+    char path[1024], best[256] = "";
+    const char *slash = strrchr(name, '/');
+    const char *base = slash != NULL ? slash + 1 : name;
+    int before = (int)(base - name);
+    int n = snprintf(path, sizeof path, "%s/%.*s", folder, before, name);
+    DIR *listing = n > 0 && (size_t)n < sizeof path ? opendir(path) : NULL;
+    if (listing == NULL)
+        return false;
+    hl_suggest suggest = {base, NULL, 0};
+    int nearest = 1000;
+    struct dirent *entry;
+    for (int i = 0; i < MOST_LOOKED_AT && (entry = readdir(listing)) != NULL; i++) {
+        char file[256];
+        size_t size = strlen(entry->d_name);
+        if (size < 5 || size >= sizeof file || strcmp(entry->d_name + size - 4, ".lua") != 0)
+            continue;
+        memcpy(file, entry->d_name, size - 4);
+        file[size - 4] = '\0';
+        suggest.best = NULL;
+        hl__suggest_offer(&suggest, file);
+        /* Of two equally near the first in the alphabet, so that the message never changes. */
+        bool better = suggest.best != NULL &&
+                      (suggest.distance < nearest || (suggest.distance == nearest && strcmp(file, best) < 0));
+        if (better) {
+            nearest = suggest.distance;
+            memcpy(best, file, size - 3);
+        }
+    }
+    closedir(listing);
+    n = best[0] != '\0' ? snprintf(out, room, "%.*s%s", before, name, best) : -1;
+    return n > 0 && (size_t)n < room;
+}
+
 static hl_code fail_absent(const hl_files *files, const char *beside, const char *name, result why,
                            hl_code code, hl_err *err)
 {
@@ -156,7 +195,7 @@ static hl_code fail_absent(const hl_files *files, const char *beside, const char
     char nearest[NAME_LENGTH + 1];
     hl__fail(err, code, "there is no rule file '%s'", name);
     for (int i = beside != NULL ? -1 : 0; i < files->n_shelf; i++) {
-        if (hl__nearest_file(nearest, sizeof nearest, i < 0 ? beside : files->roots[i], name))
+        if (find_nearest(nearest, sizeof nearest, i < 0 ? beside : files->roots[i], name))
             return hl__todo(err, "did you mean '%s'?", nearest);
     }
     if (files->n_shelf == 0 && beside == NULL)
@@ -180,8 +219,7 @@ static hl_code check_name(const char *name, hl_err *err)
              strstr(name, "//") != NULL)
         todo = "write \"drop\" or \"grand/drop\"";
     for (const char *c = name; *c != '\0' && todo == NULL; c++) {
-        bool good = (*c >= 'a' && *c <= 'z') || (*c >= 'A' && *c <= 'Z') || (*c >= '0' && *c <= '9') ||
-                    *c == '_' || *c == '-' || *c == '/';
+        bool good = hl__is_letter(*c) || hl__is_digit(*c) || *c == '_' || *c == '-' || *c == '/';
         if (!good)
             todo = "letters, digits, _, - and / make a name";
     }

@@ -5,7 +5,6 @@
 #include "file.h"
 #include "library.h"
 #include "lua_to_value.h"
-#include "scan.h"
 #include "words.h"
 
 #include <lauxlib.h>
@@ -40,6 +39,7 @@ hl_code hl__loader_open(hl_loader *loader, hl_arena *arena, const hl_shelf *shel
 void hl__loader_close(hl_loader *loader)
 {
     hl__sandbox_close(&loader->box);
+    hl__outline_free(&loader->outline);
     hl__files_end(&loader->files);
 }
 
@@ -93,19 +93,6 @@ static hl_code check_strays(const hl_loader *loader, hl_err *err)
     return hl__at(err, first->origin.file, first->origin.line, 0);
 }
 
-/* Cases are plain tables: their lines come from the text. */
-static hl_code place_cases(const hl_loader *loader, hl_entry *tests, const char *text, size_t size,
-                           hl_err *err)
-{
-    int *lines = hl__arena_array(loader->files.arena, (size_t)tests->n_items + 1, sizeof *lines);
-    if (lines == NULL)
-        return hl__no_memory(err);
-    bool known = hl__scan_cases(text, size, lines, tests->n_items) == tests->n_items;
-    for (int i = 0; known && i < tests->n_items; i++)
-        tests->items[i]->origin.line = lines[i];
-    return HL_OK;
-}
-
 static hl_code run_text(hl_entry **out, hl_loader *loader, const hl_rule_file *file, const char *text,
                         size_t size, hl_err *err)
 {
@@ -114,17 +101,18 @@ static hl_code run_text(hl_entry **out, hl_loader *loader, const hl_rule_file *f
         text += 3;
         size -= 3;
     }
-    if (hl__scan(text, size, err) != HL_OK)
-        return hl__at(err, file->shown, err->line, 0);
+    hl_code code = hl__scan(text, size, &loader->outline, err);
+    if (code != HL_OK)
+        return code == HL_E_MEMORY ? code : hl__at(err, file->shown, err->line, 0);
     loader->made = NULL;
     source from = {text, size, NULL};
-    hl_code code = hl__sandbox_call(&loader->box, run, &from, file->shown, err);
+    loader->box.outline = &loader->outline; /* it points into the text, which goes when this returns */
+    code = hl__sandbox_call(&loader->box, run, &from, file->shown, err);
+    loader->box.outline = NULL;
     if (code != HL_OK)
         return code;
     from.result->placed = true;
     code = check_strays(loader, err);
-    if (code == HL_OK && from.result->word == HL_W_TESTS)
-        code = place_cases(loader, from.result, text, size, err);
     if (code == HL_OK)
         *out = from.result;
     return code;

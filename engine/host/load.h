@@ -7,6 +7,7 @@
 #include "hammerline/book.h"
 #include "hash.h"
 #include "sandbox.h"
+#include "scan.h"
 
 #define HL_RULE_FILE_MOST ((size_t)256 << 10)
 
@@ -14,8 +15,9 @@
 typedef struct hl_loader {
     hl_sandbox box;
     hl_files files;
-    hl_hash hash;   /* over the bytes of every file, in order */
-    hl_entry *made; /* by the file that ran last */
+    hl_hash hash;       /* over the bytes of every file, in order */
+    hl_entry *made;     /* by the file that ran last */
+    hl_outline outline; /* of that file's text */
 } hl_loader;
 
 hl_code hl__loader_open(hl_loader *loader, hl_arena *arena, const hl_shelf *shelf, hl_err *err);

@@ -1,5 +1,6 @@
 /* verdict.c - one reading against one target (layer: judge). */
 #include "verdict.h"
+#include "ascii.h"
 
 hl_ruling hl__verdict_value(const hl_target *target, hl_amount value)
 {
@@ -34,24 +35,10 @@ hl_ruling hl__verdict_guarded(const hl_target *sure, const hl_target *possible, 
     return (hl_ruling){HL_DOUBTFUL, find_near_limit(sure, value)};
 }
 
-static char lower_letter(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
-static bool same_name(const char *a, const char *b)
-{
-    while (*a && lower_letter(*a) == lower_letter(*b)) {
-        a++;
-        b++;
-    }
-    return lower_letter(*a) == lower_letter(*b);
-}
-
 /* A gauge that is not this step's says nothing of its target, either way. */
 static hl_ruling judge_gauge(const hl_step *step, const hl_event *event)
 {
-    if (*step->gauge_name && *event->method && !same_name(step->gauge_name, event->method))
+    if (*step->gauge_name && *event->method && !hl__same_word(step->gauge_name, event->method))
         return (hl_ruling){HL_MISSING, HL_WHY_OTHER_GAUGE};
     if (event->kind == HL_EVENT_OVER)
         return (hl_ruling){HL_FAIL, HL_WHY_HIGH};

@@ -3,6 +3,7 @@
  * The sheet owns its bytes, one arena for all strings, and four lists that grow by themselves. */
 #include "sheet.h"
 
+#include "ascii.h"
 #include "errors.h"
 #include "file.h"
 #include "sheet_parts.h"
@@ -71,7 +72,7 @@ static hl_code check_book_id(hl_sheet *sheet, hl_err *err)
         }
         bool good = hl__sheet_id(id, fact->value, strlen(fact->value)) && id[0] != '\0';
         for (const char *c = id; good && *c != '\0'; c++) {
-            good = (*c >= 'a' && *c <= 'z') || (*c >= '0' && *c <= '9') || *c == '_';
+            good = hl__is_lower(*c) || hl__is_digit(*c) || *c == '_';
         }
         if (!good) {
             hl__fail(err, HL_E_SHEET, "'%s' is not the id of a book", hl__sheet_show(fact->value).text);

@@ -2,6 +2,7 @@
  *
  * "+1/4 turn", "-.25 mm", "raise 1/4 turn", "stronger", "done".  A bare amount is toward `more`,
  * for spreadsheets eat the plus sign. */
+#include "ascii.h"
 #include "errors.h"
 #include "nearest_name.h"
 #include "quantity.h"
@@ -11,17 +12,12 @@
 #include <stdio.h>
 #include <string.h>
 
-static char fold(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
 /* Length of `word` when the text begins with it as a word of its own, else 0. */
 static size_t match_word(const char *text, const char *word)
 {
     size_t n = 0;
     for (; word[n] != '\0'; n++) {
-        if (fold(text[n]) != fold(word[n])) {
+        if (hl__lower(text[n]) != hl__lower(word[n])) {
             return 0;
         }
     }

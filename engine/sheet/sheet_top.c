@@ -2,6 +2,7 @@
  * (layer: sheet).
  *
  * The separator is decided once, by the header row: the one that makes a cell `note` of it. */
+#include "ascii.h"
 #include "errors.h"
 #include "file.h"
 #include "sheet_parts.h"
@@ -9,16 +10,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-static char fold(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
 bool hl__sheet_id(char out[HL_ID_MOST], const char *text, size_t size)
 {
     size_t n = 0;
     for (size_t i = 0; i < size; i++) {
-        char c = text[i] == ' ' || text[i] == '\t' || text[i] == '-' ? '_' : fold(text[i]);
+        char c = text[i] == ' ' || text[i] == '\t' || text[i] == '-' ? '_' : hl__lower(text[i]);
         if (c == '_' && n > 0 && out[n - 1] == '_') {
             continue;
         }
@@ -54,7 +50,7 @@ static char read_sep_line(const char **at, const char *end)
     bool quoted = p < end && *p == '"';
     p += quoted;
     for (int i = 0; WORD[i] != '\0'; i++, p++) {
-        if (p == end || fold(*p) != WORD[i]) {
+        if (p == end || hl__lower(*p) != WORD[i]) {
             return 0;
         }
     }

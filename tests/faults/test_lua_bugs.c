@@ -131,52 +131,138 @@ static void test_no_rule_file_reaches_it(void **state)
     }
 }
 
-/* Each operator in each place that an expression may stand in, and inside of texts that are none. */
+/* Each operator in each place where an expression can be, and inside of texts that are none. */
+static const char *const ways[] = {
+    "local x = (1)|(2)",
+    "local x = 1|2",
+    "local x = 1 --[[ ]] | 2",
+    "local x = '' local y = 1 | 2",
+    "local x = [[ ]] local y = 1 & 2",
+    "local x = 1 --\n| 2",
+    "local x = \"\\\"\" | 2",
+    "local x = ~1",
+    "local x = 1 ~2",
+    "local x = 1 <<2",
+    "local x = 1>> 2",
+    "if 1 & 2 ~= 3 then end",
+    "local t = {} t[1 <2] = 1",
+    "local t = {} t[t[1 <= 2]] = 1",
+    "local t = {} t[ (1 ~= 2) ] = 1",
+    "local t = {} t[not (1 > 2)] = 1",
+    "local t = { [1 < 2] = 1 }",
+    "local t = {} t[(function () return 1 < 2 end)()] = 1",
+    "local t = {} t[1 < 2 and 1 or 2] = 1",
+    "local x = 1 \\\n | 2",
+};
+
+/* Lua ends a line at each of these (Lua 5.4 manual, 3.1, and luaL_loadbuffer); so must the scan, or a comment
+ * that has ended for Lua goes on for the scan and hides what follows. */
+static const char *const line_ends[] = {"\n", "\r", "\r\n", "\n\r"};
+
+/* Comments and texts that are over before the operator comes.  '$': the end of a line. */
+static const char *const fronts[] = {
+    "",
+    "-- a comment$",
+    "--$",
+    "--[=x a short one$",
+    "--[[ $ ]] ",
+    "--[==[ ]] $ ]==] ",
+    "local s = 'a\\$b' ",
+    "local s = \"a\\z $ $b\" ",
+    "local s = [[$]] ",
+    "local s = [=[ ]] $ ]=] ",
+    "local s = '\\'' ",
+    "local s = '\\\\' ",
+    "local n = 0xe--[[ no exponent ]]$",
+    "local n = 1e-3 --'$",
+    "$$$",
+    "local t = {} t[ [[a]] ] = 1 $",
+};
+
+static void put_ends(char *out, size_t room, const char *text, const char *end)
+{
+    size_t n = 0;
+    for (; *text != '\0'; text++) {
+        const char *piece = *text == '$' || *text == '\n' ? end : (char[2]){*text, '\0'};
+        n += (size_t)snprintf(out + n, room - n, "%s", piece);
+        assert_true(n < room);
+    }
+}
+
+static hl_code open_text(const char *text, hl_err *err)
+{
+    rule_folder folder;
+    hl_book *book = NULL;
+    *err = (hl_err){0};
+    open_folder(&folder);
+    write_rule(&folder, "h", text);
+    const hl_code code = open_book(&folder, "h", &book, err);
+    close_folder(&folder);
+    assert_null(book);
+    return code;
+}
+
 static void test_no_way_round_the_scan(void **state)
 {
     (void)state;
-    static const char *const ways[] = {
-        "local x = (1)|(2)",
-        "local x = 1|2",
-        "local x = 1 --[[ ]] | 2",
-        "local x = '' local y = 1 | 2",
-        "local x = [[ ]] local y = 1 & 2",
-        "local x = 1 --\n| 2",
-        "local x = \"\\\"\" | 2",
-        "local x = ~1",
-        "local x = 1 ~2",
-        "local x = 1 <<2",
-        "local x = 1>> 2",
-        "if 1 & 2 ~= 3 then end",
-        "local t = {} t[1 <2] = 1",
-        "local t = {} t[t[1 <= 2]] = 1",
-        "local t = {} t[ (1 ~= 2) ] = 1",
-        "local t = {} t[not (1 > 2)] = 1",
-        "local t = { [1 < 2] = 1 }",
-        "local t = {} t[(function () return 1 < 2 end)()] = 1",
-        "local t = {} t[1 < 2 and 1 or 2] = 1",
-        "local x = 1 \\\n | 2",
+    int passed = 0;
+    for (size_t w = 0; w < sizeof ways / sizeof *ways; w++)
+        for (size_t f = 0; f < sizeof fronts / sizeof *fronts; f++)
+            for (size_t e = 0; e < sizeof line_ends / sizeof *line_ends; e++) {
+                char marked[400], text[400];
+                hl_err err;
+                snprintf(marked, sizeof marked, "%s%s", fronts[f], ways[w]);
+                put_ends(text, sizeof text, marked, line_ends[e]);
+                const hl_code code = open_text(text, &err);
+                if (code == HL_E_RULE &&
+                    (strstr(err.what, "operator") != NULL || strstr(err.what, "comparison") != NULL))
+                    continue;
+                print_error("%s (end of line %zu): code %d, %s; %s\n", marked, e, (int)code, err.what,
+                            err.todo);
+                passed++;
+            }
+    assert_int_equal(passed, 0);
+}
+
+/* The other side: nothing in these is an operator that is refused, and the scan's count of lines is Lua's,
+ * which tells the line of the error at the end. */
+static void test_the_scan_counts_lines_as_lua_does(void **state)
+{
+    (void)state;
+    static const char *const harmless[] = {
+        "-- 1 | 2$",           "--[[ 1 | 2 $ ~ ]]$",     "local s = 'a | b & c'$",
+        "local s = 'a\\$|'$",  "local s = [[ | $ ~ ]]$", "local s = \"\\z $ | \"$",
+        "local n = 0xe - 1 $", "if 1 ~= 2 then end$",    "local s = ']]' --]] | $",
     };
-    for (size_t i = 0; i < sizeof ways / sizeof *ways; i++) {
-        rule_folder folder;
-        hl_book *book = NULL;
-        hl_err err = {0};
-        open_folder(&folder);
-        write_rule(&folder, "h", ways[i]);
-        const hl_code code = open_book(&folder, "h", &book, &err);
-        close_folder(&folder);
-        if (code != HL_E_RULE ||
-            (strstr(err.what, "operator") == NULL && strstr(err.what, "comparison") == NULL))
-            print_error("%s: code %d, %s; %s\n", ways[i], (int)code, err.what, err.todo);
-        assert_int_equal(code, HL_E_RULE);
-        assert_true(strstr(err.what, "operator") != NULL || strstr(err.what, "comparison") != NULL);
-    }
+    for (size_t h = 0; h < sizeof harmless / sizeof *harmless; h++)
+        for (size_t f = 0; f < sizeof fronts / sizeof *fronts; f++)
+            for (size_t e = 0; e < sizeof line_ends / sizeof *line_ends; e++) {
+                char marked[400], text[400];
+                hl_err err, refused;
+                int line = 1;
+                snprintf(marked, sizeof marked, "%s%serror 'the end'", fronts[f], harmless[h]);
+                for (const char *at = marked; *at != '\0'; at++)
+                    line += *at == '$';
+                put_ends(text, sizeof text, marked, line_ends[e]);
+                assert_int_equal(open_text(text, &err), HL_E_RULE);
+                if (strstr(err.what, "the end") == NULL || err.line != line)
+                    print_error("%s: line %d, not %d: %s\n", marked, err.line, line, err.what);
+                assert_non_null(strstr(err.what, "the end"));
+                assert_int_equal(err.line, line);
+                /* The same place, counted by the scan. */
+                snprintf(marked, sizeof marked, "%s%slocal x = 1 | 2", fronts[f], harmless[h]);
+                put_ends(text, sizeof text, marked, line_ends[e]);
+                assert_int_equal(open_text(text, &refused), HL_E_RULE);
+                assert_non_null(strstr(refused.what, "operator |"));
+                assert_int_equal(refused.line, line);
+            }
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(test_what_lua_gets_wrong),
                                        cmocka_unit_test(test_no_rule_file_reaches_it),
-                                       cmocka_unit_test(test_no_way_round_the_scan)};
+                                       cmocka_unit_test(test_no_way_round_the_scan),
+                                       cmocka_unit_test(test_the_scan_counts_lines_as_lua_does)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -19,9 +19,8 @@ static const mistake book_mistakes[] = {
                                        "and adjusters count on mm; write a step of its own"},
     {"change { 'drop', why = 'no reason' },",
      "main.lua:5: change of 'drop' changes nothing; name the field and its new value: target = range(1, 2)"},
-    {"change { 'drop', pair = 'touch' },",
-     "main.lua:5: step 'drop' is a pair with 'touch', and they differ in kind; both must be measured, in mm "
-     "or in g"},
+    {"change { 'drop', pair = 'touch' },", "main.lua:5: step 'drop' is a pair with 'touch', and they differ "
+                                           "in kind; both must be measured, in mm or in g"},
     {"use 'third', change { 'drop', pair = 'blow' }, change { 'third', pair = 'blow' },",
      "main.lua:5: step 'third' is a pair with 'blow', and one of them has another partner; a step has one "
      "partner; take the other `pair` out"},
@@ -76,8 +75,8 @@ static const mistake book_mistakes[] = {
     {"adjuster { 'screw', moves = { drop = 'arm' } },",
      "main.lua:5: adjuster 'screw' moves 'drop' by \"arm\", which comes out in mm and must be in mm/turn; "
      "check the formula for a missing factor"},
-    {"adjuster { 'screw', moves = { 1 } },",
-     "main.lua:5: field 'moves' of adjuster must be a table { step = amount, ... }, not a table"},
+    {"adjuster { 'screw', moves = { 1 } },", "main.lua:5: field 'moves' of adjuster must be a table { step = "
+                                             "amount, ... }, not a table of another shape"},
     {"adjuster { 'screw', unit = 'mm' },", "main.lua:5: adjuster 'screw' changes a unit, from turn to mm; "
                                            "formulas count on the unit it had at main.lua:3"},
     {"adjuster { 'drop', title = 'x', more = 'a', less = 'b' },",
@@ -133,7 +132,8 @@ static const mistake book_mistakes[] = {
     {"diagnosis { 'd', title = 'D', when = 'low(drpo)', causes = { { 'c' } } },",
      "main.lua:5: formula \"low(drpo)\", at 5: 'drpo' is not known here; 'drop' was perhaps meant"},
     {"diagnosis { 'd', title = 'D', when = 'low(drop)', causes = {} },",
-     "main.lua:5: field 'causes' of diagnosis must be a list of tables { \"word\", ... }, not a table"},
+     "main.lua:5: field 'causes' of diagnosis must be a list of tables { \"word\", ... }, not an empty "
+     "table"},
     {"use 'dorp',", "main.lua:5: there is no rule file 'dorp'; did you mean 'drop'?"},
     {"use 'grand/blwo',", "main.lua:5: there is no rule file 'grand/blwo'; did you mean 'grand/blow'?"},
     {"use 'drop.lua',", "main.lua:5: \"drop.lua\" is not the name of a rule file; leave out .lua"},
@@ -213,13 +213,16 @@ static const mistake file_mistakes[] = {
     {"return book { id = 'main', api = 1, title = 'x', stage { 'end', title = 'E' }, use 'drop' }",
      "drop.lua:1: drop: there is no stage 'set' in the book; add it to the book, or take the name out"},
     {"return book { id = 'main', api = 1, title = 'x', stage { 'set', title = 'S' }, use 'drop' }",
-     "drop.lua:1: drop: there is no adjuster 'screw' in the book; add it to the book, or take the name out"},
-    {"return book { id = 'main', api = 1, title = 'x', stage { 'set', title = 'S' }, use 'touch',\n"
-     "  use 'derived' }",
-     "derived.lua:1: formula \"blow - drop\", at 1: 'blow' is not known here; name a step or a fact of the "
+     "drop.lua:2: drop: there is no adjuster 'screw' in the book; add it to the book, or take the name out"},
+    {"return book { id = 'main', api = 1, title = 'x', stage { 'set', title = 'S' }, use 'touch',\n  use "
+     "'derived' }",
+     "derived.lua:2: formula \"blow - drop\", at 1: 'blow' is not known here; name a step or a fact of the "
      "book"},
-    {"return book { id = 'main', api = 1 title = 'x' }", "main.lua:1: '}' expected near 'title'"},
-    {"return book { id = 'main', api = 1, title = 'x'", "main.lua:1: '}' expected near <eof>"},
+    {"return book { id = 'main', api = 1 title = 'x' }",
+     "main.lua:1: there is no comma between 1 and title; end each field and each entry of a list with a "
+     "comma"},
+    {"return book { id = 'main', api = 1, title = 'x'",
+     "main.lua:1: book is not closed at the end of the file; add } behind its last field"},
     {"total = 1\nreturn book { id = 'main', api = 1, title = 'x' }",
      "main.lua:1: 'total' is not a local name; write 'local total = ...'"},
     {"local s = skip { 'drop', why = 'x' }\nreturn book { id = 'main', api = 1, title = 'x', use 'touch' }",
@@ -253,5 +256,5 @@ int main(void)
         cmocka_unit_test(test_mistakes_in_a_book),
         cmocka_unit_test(test_mistakes_in_a_file),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, NULL, NULL) + wrong_messages;
 }

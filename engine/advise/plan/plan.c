@@ -4,6 +4,7 @@
  * note whose neighbours have moved since is solved again, until nothing changes. */
 #include "plan.h"
 
+#include "ascii.h"
 #include "errors.h"
 #include "nearest_name.h"
 
@@ -67,15 +68,10 @@ static hl_code take_options(hl_planner *planner, const hl_plan_options *options,
     return HL_OK;
 }
 
-static char fold_case(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
 static bool says(const char *text, const char *word)
 {
     for (; *text && *word; text++, word++)
-        if (fold_case(*text) != *word && !(*word == ' ' && (*text == '_' || *text == '-')))
+        if (hl__lower(*text) != *word && !(*word == ' ' && (*text == '_' || *text == '-')))
             return false;
     return *text == '\0' && *word == '\0';
 }

@@ -1,5 +1,4 @@
 /* rules_check.c - "hammerline rules check": a book, and the rule tests beside it (layer: cli/commands). */
-#include "book_sniff.h"
 #include "folder.h"
 #include "output.h"
 #include "rules.h"
@@ -99,13 +98,13 @@ static int run_tests(bench *at, const char *path, bool named)
 {
     hl_rule_tests *tests = NULL;
     hl_err err;
-    char id[128];
+    hl_rule_look look;
     const char *book = hl_book_id(at->book);
     if (named && access(path, R_OK) != 0) {
         complain("%s: there is no such test file that can be read; name one that is there", path);
         return EXIT_WRONG_USE;
     }
-    if (!named && peek_tested_book(path, id, sizeof id) && strcmp(id, book) != 0)
+    if (!named && hl_rule_file_look(&look, path) && *look.tested && strcmp(look.tested, book) != 0)
         return EXIT_READY;
     if (hl_rule_tests_open(&tests, path, &at->shelf, &err) != HL_OK)
         return err.code == HL_E_MEMORY ? report(&err) : say_complaint(&err);

@@ -1,5 +1,4 @@
 /* rules_list.c - "hammerline rules list": the books that are found, and where (layer: cli/commands). */
-#include "book_sniff.h"
 #include "folder.h"
 #include "output.h"
 #include "rules.h"
@@ -36,7 +35,8 @@ static int list_one(const char *path, const bookshelf *shelf)
     if (hl_book_open(&book, path, &shelf->shelf, &err) != HL_OK) {
         if (err.code == HL_E_MEMORY)
             return report(&err);
-        return looks_like_book(path) ? print_line(path, NULL, &err) : EXIT_READY;
+        hl_rule_look look;
+        return hl_rule_file_look(&look, path) && look.book ? print_line(path, NULL, &err) : EXIT_READY;
     }
     if (hl_book_n_steps(book) > 0)
         code = print_line(path, book, NULL);

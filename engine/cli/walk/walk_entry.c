@@ -4,6 +4,7 @@
  * Commands are typed in full, so that fault words may be shortened. */
 #include "walk_entry.h"
 
+#include "letters.h"
 #include "walk_clean.h"
 
 #include <stdarg.h>
@@ -51,11 +52,6 @@ refuse(entry *out, const char *todo, const char *format, ...)
     vsnprintf(out->what, sizeof out->what, format, arguments);
     va_end(arguments);
     snprintf(out->todo, sizeof out->todo, "%s", todo);
-}
-
-static char lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
 /* Length of the text's first word. */

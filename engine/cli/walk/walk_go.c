@@ -1,4 +1,5 @@
 /* walk_go.c - going about in the book, freely, and saying what that leaves open (layer: cli/walk). */
+#include "letters.h"
 #include "walk.h"
 
 #include <stdio.h>
@@ -8,7 +9,7 @@ void walk_fold(char *out, size_t room, const char *text)
 {
     size_t n = 0;
     for (; *text && n + 1 < room; text++) {
-        char c = *text >= 'A' && *text <= 'Z' ? (char)(*text - 'A' + 'a') : *text;
+        char c = lower(*text);
         if (c == ' ' || c == '-')
             c = '_';
         if (c != '_' || (n > 0 && out[n - 1] != '_'))

@@ -2,6 +2,7 @@
  *
  * "done", "done 1/8", "turned 1/8 down", "done capstan 1/4".  The row is written in the adjuster's
  * own words; then the same note is read again. */
+#include "letters.h"
 #include "walk.h"
 
 #include <stdio.h>
@@ -14,11 +15,6 @@ typedef struct work {
     const hl_correction *advised; /* for this adjuster, or NULL */
     char text[160];               /* the cell of the sheet */
 } work;
-
-static char lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
 
 static bool same_letters(const char *a, const char *b, size_t n)
 {

@@ -2,6 +2,8 @@
  * (layer: host/sandbox).  The box is the caller's; the state is freed by hl__sandbox_close(). */
 #include "sandbox.h"
 
+#include "ascii.h"
+
 #include <lauxlib.h>
 #include <locale.h>
 #include <stdarg.h>
@@ -183,7 +185,7 @@ static const char *strip_place(const char *text, int *line)
         return text;
     const char *at = text + sizeof start - 1;
     int n = 0;
-    while (*at >= '0' && *at <= '9' && n < 100000000)
+    while (hl__is_digit(*at) && n < 100000000)
         n = n * 10 + (*at++ - '0');
     if (n == 0 || at[0] != ':' || at[1] != ' ')
         return text;

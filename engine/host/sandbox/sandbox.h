@@ -34,11 +34,12 @@ typedef struct hl_sandbox {
     size_t memory, used;
     long steps, left;
     double seconds, deadline;
-    hl_trip trip;     /* sticky: after the first trip every instruction trips again */
-    hl_trip denied;   /* why the last allocation failed */
-    const char *file; /* the rule file that runs */
-    int line;         /* the last line seen, for errors that come without one */
-    hl_err err;       /* filled at the point of the throw */
+    hl_trip trip;               /* sticky: after the first trip every instruction trips again */
+    hl_trip denied;             /* why the last allocation failed */
+    const char *file;           /* the rule file that runs */
+    struct hl_outline *outline; /* its text as it is written (scan.h), or NULL */
+    int line;                   /* the last line seen, for errors that come without one */
+    hl_err err;                 /* filled at the point of the throw */
 } hl_sandbox;
 
 /* Start a state with nothing in it; limits from the shelf (NULL or 0 = the default). */

@@ -3,6 +3,7 @@
 #include "lua_to_value.h"
 
 #include "sandbox.h"
+#include "scan.h"
 #include "text.h"
 #include "words.h"
 
@@ -43,8 +44,18 @@ hl_entry *hl__lift_entry(lua_State *L, int index)
     return lua_type(L, index) == LUA_TLIGHTUSERDATA ? lua_touserdata(L, index) : NULL;
 }
 
-/* `targets`: a function under any name is a target, not only under `target`. */
-static void lift(lua_State *L, int index, const char *key, int depth, bool targets, hl_value *out);
+#define MOST_LINES 200 /* named items of one table whose own lines are looked for */
+
+/* What holds for a table and all inside it.  `targets`: a function under any name is a target, not only under
+ * `target`. */
+typedef struct lifting {
+    lua_State *L;
+    bool targets;
+    hl_origin origin; /* of the call */
+    const hl_outline *outline;
+} lifting;
+
+static void lift(const lifting *l, int index, const char *key, int depth, int written, hl_value *out);
 
 static int by_key(const void *a, const void *b)
 {
@@ -76,10 +87,30 @@ static lua_Integer count_items(lua_State *L, int table, lua_Integer n_list)
     return n;
 }
 
-static void lift_table(lua_State *L, int table, int depth, bool targets, hl_value *out)
+/* The item behind `item` (from the first when NULL) that has no name. */
+static const hl_outline_item *next_unnamed(const hl_outline *outline, int written,
+                                           const hl_outline_item *item)
 {
+    int i = item != NULL ? item->next : written >= 0 ? outline->tables[written].first : -1;
+    while (i >= 0 && outline->items[i].key != NULL)
+        i = outline->items[i].next;
+    return i >= 0 ? &outline->items[i] : NULL;
+}
+
+static void lift_item(const lifting *l, const char *key, int depth, const hl_outline_item *written,
+                      hl_value *out)
+{
+    lift(l, lua_gettop(l->L), key, depth + 1, written != NULL ? written->table : -1, out);
+    if (written != NULL && out->kind != HL_IS_ENTRY)
+        out->origin.line = written->line;
+}
+
+/* `written`: the table's place in the outline, or -1. */
+static void lift_table(const lifting *l, int table, int depth, int written, hl_value *out)
+{
+    lua_State *L = l->L;
     if (depth >= DEPTH)
-        hl__sandbox_error(L, "", "tables stand more than %d deep in each other", DEPTH);
+        hl__sandbox_error(L, "", "tables are more than %d deep inside each other", DEPTH);
     luaL_checkstack(L, 8, NULL);
     lua_Integer n_list = (lua_Integer)lua_rawlen(L, table);
     lua_Integer n = count_items(L, table, n_list);
@@ -87,27 +118,32 @@ static void lift_table(lua_State *L, int table, int depth, bool targets, hl_valu
     out->kind = HL_IS_TABLE;
     out->items = hl__sandbox_take(L, (size_t)n, sizeof *out->items);
     out->n_list = (int)n_list;
+    const hl_outline_item *item = NULL;
     for (lua_Integer i = 1; i <= n_list; i++) {
         lua_rawgeti(L, table, i);
         if (lua_isnil(L, -1))
             hl__sandbox_error(L, "take it out", "item %d is nil", (int)i);
-        lift(L, lua_gettop(L), NULL, depth + 1, targets, &out->items[i - 1]);
+        item = i == 1 || item != NULL ? next_unnamed(l->outline, written, item) : NULL;
+        lift_item(l, NULL, depth, item, &out->items[i - 1]);
         lua_pop(L, 1);
     }
     out->n_items = (int)n_list;
+    bool few = n - n_list <= MOST_LINES;
     for (lua_pushnil(L); lua_next(L, table) != 0; lua_pop(L, 1)) {
         if (lua_type(L, -2) != LUA_TSTRING || out->n_items >= n)
             continue;
         const char *key = hl__lift_text(L, lua_gettop(L) - 1);
-        lift(L, lua_gettop(L), key, depth + 1, targets, &out->items[out->n_items++]);
+        item = few && written >= 0 ? hl__outline_item(l->outline, written, key) : NULL;
+        lift_item(l, key, depth, item, &out->items[out->n_items++]);
     }
     if (out->n_items > out->n_list)
         qsort(out->items + out->n_list, (size_t)(out->n_items - out->n_list), sizeof *out->items, by_key);
 }
 
-static void lift(lua_State *L, int index, const char *key, int depth, bool targets, hl_value *out)
+static void lift(const lifting *l, int index, const char *key, int depth, int written, hl_value *out)
 {
-    *out = (hl_value){.origin = hl__lift_origin(L), .key = key};
+    lua_State *L = l->L;
+    *out = (hl_value){.origin = l->origin, .key = key};
     switch (lua_type(L, index)) {
     case LUA_TNIL:
         break;
@@ -124,7 +160,7 @@ static void lift(lua_State *L, int index, const char *key, int depth, bool targe
         out->flag = lua_toboolean(L, index) != 0;
         break;
     case LUA_TTABLE:
-        lift_table(L, index, depth, targets, out);
+        lift_table(l, index, depth, written, out);
         break;
     case LUA_TLIGHTUSERDATA:
         out->kind = HL_IS_ENTRY;
@@ -133,7 +169,7 @@ static void lift(lua_State *L, int index, const char *key, int depth, bool targe
         break;
     case LUA_TFUNCTION:
         out->kind = HL_IS_OTHER;
-        if (key != NULL && (targets || strcmp(key, "target") == 0 || strcmp(key, "naturals") == 0 ||
+        if (key != NULL && (l->targets || strcmp(key, "target") == 0 || strcmp(key, "naturals") == 0 ||
                             strcmp(key, "sharps") == 0)) {
             out->kind = HL_IS_ENTRY;
             out->entry = hl__target_from_function(L, index);
@@ -145,12 +181,20 @@ static void lift(lua_State *L, int index, const char *key, int depth, bool targe
     }
 }
 
-void hl__lift(lua_State *L, int index, const char *key, hl_value *out)
+static void lift_from(lua_State *L, int index, const char *word, bool targets, hl_value *out)
 {
-    lift(L, lua_absindex(L, index), key, 0, false, out);
+    hl_outline *outline = hl__sandbox_of(L)->outline;
+    const lifting l = {L, targets, hl__lift_origin(L), outline};
+    const int written = outline != NULL && word != NULL ? hl__outline_find(outline, word, l.origin.line) : -1;
+    lift(&l, lua_absindex(L, index), NULL, 0, written, out);
 }
 
-void hl__lift_options(lua_State *L, int index, hl_value *out)
+void hl__lift(lua_State *L, int index, const char *word, hl_value *out)
 {
-    lift(L, lua_absindex(L, index), NULL, 0, true, out);
+    lift_from(L, index, word, false, out);
+}
+
+void hl__lift_options(lua_State *L, int index, const char *word, hl_value *out)
+{
+    lift_from(L, index, word, true, out);
 }

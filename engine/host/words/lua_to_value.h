@@ -9,10 +9,12 @@
 
 /* The file and line where the running word was called. */
 hl_origin hl__lift_origin(lua_State *L);
-/* Copy the value at `index` (and all inside it) into the arena. */
-void hl__lift(lua_State *L, int index, const char *key, hl_value *out);
+/* Copy the value at `index` (and all inside it) into the arena.  `word`: the word that it was given to, by
+ * which the lines of a table's fields are found in the file's text; NULL: every value has the line of the
+ * call. */
+void hl__lift(lua_State *L, int index, const char *word, hl_value *out);
 /* The same of by_choice's table: a function under any name is a target. */
-void hl__lift_options(lua_State *L, int index, hl_value *out);
+void hl__lift_options(lua_State *L, int index, const char *word, hl_value *out);
 /* The text at `index`: valid UTF-8, no zero byte; copied. */
 const char *hl__lift_text(lua_State *L, int index);
 /* The entry at `index`, or NULL when it is none. */

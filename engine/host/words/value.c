@@ -1,5 +1,6 @@
 /* value.c - checking one value against its field (layer: host/words).  Tables inside a table (faults,
  * causes, moves, cases) are taken apart here, into the same arena. */
+#include "ascii.h"
 #include "entry.h"
 
 #include "errors.h"
@@ -17,10 +18,10 @@ static const char *const reserved_readings[] = {"ok",   "void",  "skip",   "with
 
 static bool is_id(const char *text)
 {
-    if (text[0] < 'a' || text[0] > 'z' || strlen(text) > ID_LENGTH)
+    if (!hl__is_lower(text[0]) || strlen(text) > ID_LENGTH)
         return false;
     for (const char *c = text; *c != '\0'; c++) {
-        if (!((*c >= 'a' && *c <= 'z') || (*c >= '0' && *c <= '9') || *c == '_'))
+        if (!hl__is_lower(*c) && !hl__is_digit(*c) && *c != '_')
             return false;
     }
     return true;
@@ -30,12 +31,13 @@ static hl_code fail_type(hl_rule_word word, const hl_field *field, const hl_valu
                          hl_err *err)
 {
     const char *name = hl__word_name(word);
+    const char *is = value->kind != HL_IS_TABLE ? hl__value_kind_name(value)
+                     : value->n_items == 0      ? "an empty table"
+                                                : "a table of another shape";
     if (field->name[0] == '[')
-        hl__fail(err, HL_E_RULE, "item %c of %s must be %s, not %s", field->name[1], name, must,
-                 hl__value_kind_name(value));
+        hl__fail(err, HL_E_RULE, "item %c of %s must be %s, not %s", field->name[1], name, must, is);
     else
-        hl__fail(err, HL_E_RULE, "field '%s' of %s must be %s, not %s", field->name, name, must,
-                 hl__value_kind_name(value));
+        hl__fail(err, HL_E_RULE, "field '%s' of %s must be %s, not %s", field->name, name, must, is);
     return hl__at(err, value->origin.file, value->origin.line, 0);
 }
 

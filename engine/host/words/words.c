@@ -68,7 +68,7 @@ static int call_table_word(lua_State *L)
     if (lua_gettop(L) != 1 || lua_type(L, 1) != LUA_TTABLE)
         hl__sandbox_error(L, lua_pushfstring(L, "write %s { ... }", name), "%s takes one table", name);
     hl_value table;
-    hl__lift(L, 1, NULL, &table);
+    hl__lift(L, 1, name, &table);
     hl_sandbox *box = hl__sandbox_of(L);
     hl_entry *entry;
     if (hl__entry_take(&entry, box->arena, word, &table, &box->err) != HL_OK)
@@ -103,7 +103,7 @@ static int call_cases(lua_State *L)
         hl__sandbox_error(L, "write tests \"book\" { { \"step\", \"A4\", reads = 1, want = \"pass\" } }",
                           "tests takes one table of cases");
     hl_value table;
-    hl__lift(L, 1, NULL, &table);
+    hl__lift(L, 1, "tests", &table);
     if (table.n_list == 0)
         hl__sandbox_error(L, "a test file without a case proves nothing", "tests holds no case");
     if (table.n_items > table.n_list)
@@ -142,7 +142,7 @@ static int call_by_choice(lua_State *L)
     if (lua_gettop(L) != 1 || lua_type(L, 1) != LUA_TTABLE)
         hl__sandbox_error(L, shape, "by_choice takes one table");
     hl_value table;
-    hl__lift_options(L, 1, &table);
+    hl__lift_options(L, 1, "by_choice", &table);
     hl_sandbox *box = hl__sandbox_of(L);
     if (table.n_list != 1 || table.n_items < 2)
         hl__sandbox_error(L, shape, "by_choice takes the choice's name, then a value for each option");

@@ -1,5 +1,6 @@
 /* words_target.c - range, at_least, at_most, about, by_colour, zones, graded, and functions of the
  * note (layer: host/words).  What they make lives in the arena of the sandbox. */
+#include "ascii.h"
 #include "words.h"
 
 #include "lua_to_value.h"
@@ -14,7 +15,7 @@ static const hl_compass every_pitch = {0, HL_PITCHES};
 /* Pitch of a note name; -1 when it is none.  A bare number is no name: whose would it be? */
 static int read_pitch(const char *name)
 {
-    if (name[0] >= '0' && name[0] <= '9')
+    if (hl__is_digit(name[0]))
         return -1;
     return hl_note_parse(every_pitch, name) - 1;
 }
@@ -156,7 +157,7 @@ static int call_rows(lua_State *L)
     if (lua_gettop(L) != 1 || lua_type(L, 1) != LUA_TTABLE)
         hl__sandbox_error(L, lua_pushfstring(L, "write %s { ... }", name), "%s takes one table", name);
     hl_value table;
-    hl__lift(L, 1, NULL, &table);
+    hl__lift(L, 1, name, &table);
     if (table.n_items > table.n_list)
         hl__sandbox_error(L, "its rows have no names", "%s takes no '%s'", name,
                           table.items[table.n_list].key);
@@ -188,7 +189,7 @@ static int call_by_colour(lua_State *L)
         hl__sandbox_error(L, "write by_colour { naturals = range(...), sharps = range(...) }",
                           "by_colour takes one table");
     hl_value table;
-    hl__lift(L, 1, NULL, &table);
+    hl__lift(L, 1, "by_colour", &table);
     hl_sandbox *box = hl__sandbox_of(L);
     hl_entry *taken;
     if (hl__entry_take(&taken, box->arena, HL_W_BY_COLOUR, &table, &box->err) != HL_OK)

@@ -98,13 +98,17 @@ bool hl_pitch_is_sharp(int pitch);
  * neither, or outside. */
 int hl_note_parse(hl_compass compass, const char *text);
 
+/* ---- names ------------------------------------------------------------------------------- */
+
+/* Which of n names was probably meant by a misspelt one; NULL when none is near.  Case, '_', '-' and ' ' are
+ * the same letter here; one swap of neighbours counts one.  Near: at most a third of the longer name is
+ * different, at least one letter. */
+const char *hl_nearest_name(const char *asked, const char *const *names, int n);
+
 /* ---- memory ------------------------------------------------------------------------------ */
 
 /* Frees a text that a function gave away in `char **out`.  NULL is fine. */
 void hl_free(char *text);
-/* The one of n names that a misspelt `asked` most likely means, or NULL when none is near.  Case, '_',
- * '-' and ' ' are the same letter here. */
-const char *hl_nearest_name(const char *asked, const char *const *names, int n);
 
 #ifdef __cplusplus
 }

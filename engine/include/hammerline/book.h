@@ -211,6 +211,14 @@ const hl_diagnosis *hl_book_diagnosis(const hl_book *book, int i);
 int hl_book_n_choices(const hl_book *book);
 const hl_chosen *hl_book_choice(const hl_book *book, int i);
 
+/* What a rule file is, as far as its text says without being run: for choosing which files to open. */
+typedef struct hl_rule_look {
+    bool book;       /* it returns a book with files or stages of its own, not one that is a part of others */
+    char tested[64]; /* it returns tests of this book; "" when it doesn't, or when the text doesn't say */
+} hl_rule_look;
+/* False when the file can't be read. */
+bool hl_rule_file_look(hl_rule_look *out, const char *path);
+
 /* ---- checking a book ---------------------------------------------------------------------- */
 
 /* What is wrong with a book that opens: each a hl_err with file and line.  Start as {0}. */

@@ -1,6 +1,7 @@
 /* sentence.c - makes phrases of amounts, targets and corrections (layer: render/phrases). */
 #include "sentence.h"
 
+#include "ascii.h"
 #include "quantity.h"
 #include "wrap.h"
 
@@ -110,11 +111,10 @@ void hl__say_target(hl_text *out, const hl_target *target, hl_unit unit, hl_amou
 
 void hl__say_capital(hl_text *out, const char *sentence)
 {
-    if (*sentence >= 'a' && *sentence <= 'z') {
-        hl__text_char(out, (char)(*sentence - 'a' + 'A'));
-        sentence++;
+    if (*sentence != '\0') {
+        hl__text_char(out, hl__upper(*sentence));
+        hl__text_add(out, sentence + 1);
     }
-    hl__text_add(out, sentence);
 }
 
 void hl__say_instruction(hl_text *out, const char *todo)

@@ -1,6 +1,7 @@
 /* journal_row.c - a sheet's heads, and a row written in their order (layer: sheet/journal). */
 #include "journal_parts.h"
 
+#include "ascii.h"
 #include "csv.h"
 #include "number.h"
 
@@ -19,28 +20,14 @@ static void list_fields(const char *fields[HL_JOURNAL_COLUMNS], const hl_journal
     }
 }
 
-static char lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
-static bool same_word(const char *a, const char *b)
-{
-    while (*a != '\0' && lower(*a) == lower(*b)) {
-        a++;
-        b++;
-    }
-    return lower(*a) == lower(*b);
-}
-
 static int find_column(const char *name)
 {
     for (int i = 0; i < HL_JOURNAL_COLUMNS; i++) {
-        if (same_word(name, hl__journal_columns[i])) {
+        if (hl__same_word(name, hl__journal_columns[i])) {
             return i;
         }
     }
-    return same_word(name, "key") ? NOTE : -1; /* the sheet reader takes both */
+    return hl__same_word(name, "key") ? NOTE : -1; /* the sheet reader takes both */
 }
 
 /* ---- the heads --------------------------------------------------------------------------- */
@@ -52,7 +39,7 @@ static hl_code read_version(hl_journal_layout *layout, const char *fact, hl_err 
     size_t n = 0;
     for (; *fact != '\0' && n < sizeof plain - 1; fact++) {
         if (*fact != ' ' && *fact != '\t') {
-            plain[n++] = lower(*fact);
+            plain[n++] = hl__lower(*fact);
         }
     }
     plain[n] = '\0';
@@ -117,7 +104,7 @@ static hl_code find_head(hl_journal_layout *layout, hl_csv *csv, bool *found, hl
 /* A query, a pass and a fact have text for a reading. */
 static bool is_text(const char *step)
 {
-    return same_word(step, "query") || same_word(step, "pass") || same_word(step, "fact");
+    return hl__same_word(step, "query") || hl__same_word(step, "pass") || hl__same_word(step, "fact");
 }
 
 /* The number in a reading: `9.53`, but also `raise 0.25 turn`. */

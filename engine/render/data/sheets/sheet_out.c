@@ -1,6 +1,8 @@
 /* sheet_out.c - cells and '#' lines of the sheets that we write (layer: render/data). */
 #include "sheet_out.h"
 
+#include "ascii.h"
+
 #include <string.h>
 
 static void add_quoted(hl_text *out, const char *text)
@@ -50,18 +52,9 @@ void hl__out_take_line(hl_text *out, char separator, hl_text *line)
     hl__text_free(line);
 }
 
-static char lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
 bool hl__same_method(const char *a, const char *b)
 {
-    while (*a && lower(*a) == lower(*b)) {
-        a++;
-        b++;
-    }
-    return lower(*a) == lower(*b);
+    return hl__same_word(a, b);
 }
 
 bool hl__out_column(const hl_step *step)

@@ -1,4 +1,5 @@
 /* report_answer.c - the head of the record: the answer, then what was judged (layer: render/html). */
+#include "ascii.h"
 #include "report.h"
 
 #include "decision.h"
@@ -112,8 +113,8 @@ void hl__record_answer(hl_record *record)
     hl__html_open(html, "div", "class", record->audit->ready ? "answer ready" : "answer", NULL);
     hl__html_leaf(html, "p", "word", choose_word(record->audit));
     hl__say_state(&state, record->audit);
-    if (state.size > 0 && state.data[0] >= 'a' && state.data[0] <= 'z')
-        state.data[0] = (char)(state.data[0] - 'a' + 'A');
+    if (state.size > 0)
+        state.data[0] = hl__upper(state.data[0]);
     hl__text_char(&state, '.');
     hl__paragraph(html, "state", &state);
     add_steps_out(record);

@@ -1,5 +1,6 @@
 /* choices.c - which schools a book follows, in words and for programs (layer: render/text).  An audit
  * tells of those that some step of the book goes by: the others judge nothing. */
+#include "ascii.h"
 #include "leaf.h"
 #include "page.h"
 
@@ -16,8 +17,8 @@ void hl__page_choices(hl_page *page)
         hl__text_add(&line, line.size == 0 ? "By this book: " : "; ");
         const size_t at = line.size;
         hl__text_safe(&line, choice->title);
-        if (!line.failed && line.size > at && line.data[at] >= 'A' && line.data[at] <= 'Z')
-            line.data[at] = (char)(line.data[at] - 'A' + 'a'); /* inside a sentence */
+        if (!line.failed && line.size > at)
+            line.data[at] = hl__lower(line.data[at]); /* inside a sentence */
         hl__text_char(&line, ' ');
         hl__text_safe(&line, choice->options[choice->option].text);
     }
