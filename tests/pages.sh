@@ -11,24 +11,36 @@ export HOME="$work" XDG_CONFIG_HOME="$work" LC_ALL=C.UTF-8
 bad=0 skipped=
 complain() { echo "$1" >&2; bad=1; }
 
-# Every command has its page, and every option of its help stands there.
-names=$(hammerline --help | sed -n '/^Commands:/,/^$/s/^  \([a-z]*\) .*/\1/p')
+# Every command has its page, and every option of every form is on it.
+names=$(hammerline --help | sed -n '/^Commands:/,/^$/s/^  \([a-z][a-z]*\) .*/\1/p')
 [ -n "$names" ] || complain "the help names no command"
-for name in "" $names; do
-    page=$pages/hammerline${name:+-$name}.1
-    [ -s "$page" ] || { complain "there is no page of hammerline $name"; continue; }
-    # shellcheck disable=SC2086
-    for option in $(hammerline $name --help | sed -n '/^Options:/,/^$/s/.*\(--[a-z-]*\).*/\1/p'); do
-        grep -qF "\\fB${option//-/\\-}\\fR" <(sed 's/\\fR\\fB//g' "$page") || complain "$page does not tell of $option"
+# forms COMMAND: the forms that its help lists, or nothing.
+forms() { hammerline "$1" --help | sed -n '/^Forms:/,/^$/s/^  \([a-z][a-z]*\) .*/\1/p'; }
+if [ -s "$pages/hammerline.1" ]; then
+    for name in "" $names; do
+        page=$pages/hammerline${name:+-$name}.1
+        [ -s "$page" ] || { complain "there is no page of hammerline $name"; continue; }
+        for form in $([ -n "$name" ] && forms "$name" || true) ""; do
+            # shellcheck disable=SC2086
+            for option in $(hammerline $name $form --help | sed -n '/^Options:/,/^$/s/^  .*\(--[a-z-]*\) .*/\1/p'); do
+                grep -qF "\\f[B]${option//-/\\-}\\f[]" "$page" || complain "$page does not list $option"
+            done
+        done
+        for code in 130 143; do
+            grep -qF "\\f[B]$code\\f[]" "$page" || complain "$page does not list exit code $code"
+        done
     done
-done
-for section in hammerline-sheet.5 hammerline-rules.5; do
-    [ "$(wc -l <"$pages/$section")" -gt 50 ] || complain "$section is not there, or nearly empty"
-done
-if command -v mandoc >/dev/null; then
-    mandoc -T lint -W all "$pages"/*.[15] >&2 || complain "mandoc has complaints"
+    for section in hammerline-sheet.5 hammerline-rules.5; do
+        [ "$(wc -l <"$pages/$section")" -gt 50 ] || complain "$section is not there, or nearly empty"
+        grep -q '^|' "$pages/$section" && complain "$section has a table that was not made a list"
+    done
+    if command -v mandoc >/dev/null; then
+        mandoc -T lint -W all "$pages"/*.[15] >&2 || complain "mandoc has complaints"
+    else
+        skipped="$skipped mandoc"
+    fi
 else
-    skipped="$skipped mandoc"
+    skipped="$skipped cmark"
 fi
 
 # offers LINE WORD...: what bash offers after the line, in its order.
@@ -54,7 +66,10 @@ offers "hammerline au" audit
 offers "hammerline s" sheet
 # shellcheck disable=SC2086
 offers "hammerline " $names
-offers "hammerline sheet " new convert history
+offers "hammerline sheet " new form convert history
+offers "hammerline sheet new --t" --tidy
+offers "hammerline sheet convert --t" --to
+offers "hammerline sheet history --t" ""
 offers "hammerline rules c" check
 offers "hammerline audit --rul" --rule --rules
 offers "hammerline --rules books au" audit

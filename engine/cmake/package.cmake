@@ -9,7 +9,19 @@ set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "regulation of piano actions, checked and 
 set(CPACK_RESOURCE_FILE_LICENSE ${PROJECT_SOURCE_DIR}/LICENSE)
 set(CPACK_GENERATOR DEB)
 set(CPACK_STRIP_FILES ON)
-set(CPACK_PRE_BUILD_SCRIPTS ${PROJECT_SOURCE_DIR}/engine/cmake/debian_files.cmake)
+set(CPACK_PRE_BUILD_SCRIPTS ${PROJECT_SOURCE_DIR}/engine/cmake/debian_files.cmake
+  ${PROJECT_SOURCE_DIR}/engine/cmake/source_files.cmake)
+
+# `cpack --config CPackSourceConfig.cmake`: the source, with the manual pages and completions ready.
+set(CPACK_SOURCE_GENERATOR TGZ)
+set(CPACK_SOURCE_PACKAGE_FILE_NAME hammerline-${PROJECT_VERSION})
+set(CPACK_SOURCE_IGNORE_FILES "/docs/man/ready/")
+set(CPACK_SOURCE_INSTALLED_DIRECTORIES "")
+foreach(folder IN ITEMS engine rules tests sheets docs .ci)
+  list(APPEND CPACK_SOURCE_INSTALLED_DIRECTORIES ${PROJECT_SOURCE_DIR}/${folder} ${folder})
+endforeach()
+set(CPACK_HAMMERLINE_SOURCE ${PROJECT_SOURCE_DIR})
+set(CPACK_HAMMERLINE_READY ${pages} ${completions})
 
 set(CPACK_COMPONENTS_ALL program development)
 if(HAMMERLINE_SHARED)

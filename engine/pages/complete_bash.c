@@ -25,12 +25,12 @@ static const char head[] =
     "}\n"
     "\n";
 
-/* The program's words so far: $command, $form, and whether "--" has been. */
+/* The program's words so far: $command, $form, and whether "--" was there. */
 static const char find_words[] =
     "_hammerline()\n"
     "{\n"
     "    local program=$1 cur=${COMP_WORDS[COMP_CWORD]} prev=${COMP_WORDS[COMP_CWORD - 1]}\n"
-    "    local command= form= ended= i\n"
+    "    local command= form= ended= at i\n"
     "    if [ \"$cur\" = \"=\" ]; then\n"
     "        cur=\n"
     "    elif [ \"$prev\" = \"=\" ]; then\n"
@@ -41,48 +41,58 @@ static const char find_words[] =
     "        case $ended${COMP_WORDS[i]} in\n"
     "        --) ended=/ ;;\n";
 
-static void put_kind(FILE *out, value_kind kind, const char *words)
+static void put_kind(FILE *out, value_kind kind)
 {
     static const char *const says[] = {[VALUE_FREE] = ":",
+                                       [VALUE_WORDS] = ":",
                                        [VALUE_FILE] = "_hammerline_files",
                                        [VALUE_FOLDER] = "_hammerline_files -d",
                                        [VALUE_BOOK] = "_hammerline_books"};
-    if (kind == VALUE_WORDS)
-        fprintf(out, "_hammerline_words \"%s\"", words);
-    else
-        fprintf(out, "%s", says[kind]);
+    fputs(says[kind], out);
 }
 
-/* Options that take a value, of a command ("" is none): a pattern for "command:option". */
-static void put_values(FILE *out, const char *name, const option_row *rows)
+/* "--book | -b": an option as it is typed. */
+static void put_typed(FILE *out, const option_row *row)
 {
-    for (; rows && rows->id != OPTION_END; rows++) {
-        const char *words;
-        if (!rows->value)
+    fprintf(out, "--%s", row->name);
+    if (row->letter)
+        fprintf(out, " | -%c", row->letter);
+}
+
+/* What the value of an option can be; it means the same in every form. */
+static void put_values(FILE *out)
+{
+    const option_row *rows[OPTIONS_ROOM];
+    const int n = list_options(rows);
+    for (int i = 0; i < n; i++) {
+        if (!rows[i]->value)
             continue;
-        fprintf(out, "    %s:--%s", name, rows->name);
-        if (rows->letter)
-            fprintf(out, " | %s:-%c", name, rows->letter);
-        fprintf(out, ")\n        ");
-        const value_kind kind = kind_of_value(rows->value, &words);
-        put_kind(out, kind, words);
-        fprintf(out, "\n        return\n        ;;\n");
+        fputs("    ", out);
+        put_typed(out, rows[i]);
+        fputs(")\n        ", out);
+        if (kind_of_value(rows[i]) == VALUE_WORDS) {
+            fputs("_hammerline_words \"", out);
+            put_value_words(out, rows[i]);
+            fputs("\"", out);
+        } else {
+            put_kind(out, kind_of_value(rows[i]));
+        }
+        fputs("\n        return\n        ;;\n", out);
     }
 }
 
-/* "--rules | --book | -o": what is followed by a value, whatever the command. */
+/* "--rules | --book | -o": what is followed by a value. */
 static void put_skips(FILE *out)
 {
+    const option_row *rows[OPTIONS_ROOM];
+    const int n = list_options(rows);
     const char *between = "        ";
-    for (const command *row = NULL; !row || row->name; row = row ? row + 1 : commands) {
-        for (const option_row *of = row ? row->options : common_options; of && of->id != OPTION_END; of++) {
-            if (!of->value)
-                continue;
-            fprintf(out, "%s--%s", between, of->name);
-            between = " | ";
-            if (of->letter)
-                fprintf(out, " | -%c", of->letter);
-        }
+    for (int i = 0; i < n; i++) {
+        if (!rows[i]->value)
+            continue;
+        fputs(between, out);
+        put_typed(out, rows[i]);
+        between = " | ";
     }
     fprintf(out, ")\n            [ \"${COMP_WORDS[i + 1]}\" = \"=\" ] && ((i++))\n            ((i++))\n"
                  "            ;;\n");
@@ -90,38 +100,54 @@ static void put_skips(FILE *out)
 
 static void put_option_names(FILE *out, const option_row *rows)
 {
-    for (; rows && rows->id != OPTION_END; rows++) {
+    for (; rows->id != OPTION_END; rows++) {
         fprintf(out, " --%s", rows->name);
         if (rows->letter)
             fprintf(out, " -%c", rows->letter);
     }
 }
 
-static void put_names(FILE *out, const command *of)
+/* The options of a form, the common ones with them. */
+static void put_names(FILE *out, const char *name, const option_row *own, const option_row *common)
 {
-    fprintf(out, "        %s:*) _hammerline_words \"", of ? of->name : "");
-    put_option_names(out, of ? of->options : NULL);
-    put_option_names(out, common_options);
+    fprintf(out, "        '%s') _hammerline_words \"", name);
+    if (own)
+        put_option_names(out, own);
+    put_option_names(out, common);
     fprintf(out, "\" ;;\n");
 }
 
-/* What stands after the command: its forms, then files or books. */
-static void put_operands(FILE *out, const command *of)
+static void put_all_names(FILE *out)
 {
-    char form[32];
-    if (has_forms(of)) {
-        fprintf(out, "    %s:) _hammerline_words \"", of->name);
-        for (int i = 0; nth_form(of, i, form, sizeof form); i++)
-            fprintf(out, "%s%s", i ? " " : "", form);
-        fprintf(out, "\" ;;\n");
-        for (int i = 0; nth_form(of, i, form, sizeof form); i++) {
-            fprintf(out, "    %s:%s) ", of->name, form);
-            put_kind(out, kind_of_words(of, form), "");
-            fprintf(out, " ;;\n");
+    put_names(out, "", NULL, program_options);
+    for (const command *row = commands; row->name; row++) {
+        if (row->forms->name) {
+            char name[64];
+            snprintf(name, sizeof name, "%s ", row->name);
+            put_names(out, name, NULL, common_options); /* the form is not typed yet */
         }
-    } else {
-        fprintf(out, "    %s:*) ", of->name);
-        put_kind(out, kind_of_words(of, NULL), "");
+        for (const command_form *of = row->forms; of->run; of++) {
+            char name[64];
+            name_form(name, sizeof name, of);
+            put_names(out, name, of->options, common_options);
+        }
+    }
+}
+
+/* What follows the command: its forms, then files or books. */
+static void put_operands(FILE *out, const command *row)
+{
+    if (row->forms->name) {
+        fprintf(out, "    '%s ') _hammerline_words \"", row->name);
+        for (const command_form *of = row->forms; of->run; of++)
+            fprintf(out, "%s%s", of == row->forms ? "" : " ", of->name);
+        fprintf(out, "\" ;;\n");
+    }
+    for (const command_form *of = row->forms; of->run; of++) {
+        char name[64];
+        name_form(name, sizeof name, of);
+        fprintf(out, "    '%s') ", name);
+        put_kind(out, kind_of_operands(of));
         fprintf(out, " ;;\n");
     }
 }
@@ -134,16 +160,19 @@ void write_bash(const job *of)
     fprintf(out, "        -*) ;;\n"
                  "        *) if [ -z \"$command\" ]; then command=${COMP_WORDS[i]}; else "
                  "form=${form:-${COMP_WORDS[i]}}; fi ;;\n"
-                 "        esac\n    done\n    case $ended$command:$prev in\n");
-    put_values(out, "*", common_options);
-    for (const command *row = commands; row->name; row++)
-        put_values(out, row->name, row->options);
-    fprintf(out, "    esac\n    if [ -z \"$ended\" ] && [[ $cur == -* ]]; then\n        case $command: in\n");
-    put_names(out, NULL);
-    for (const command *row = commands; row->name; row++)
-        put_names(out, row);
-    fprintf(out,
-            "        esac\n        return\n    fi\n    case $command:$form in\n    :) _hammerline_words \"");
+                 "        esac\n    done\n    case $command in\n    ");
+    const char *between = "";
+    for (const command *row = commands; row->name; row++) {
+        if (!row->forms->name)
+            continue;
+        fprintf(out, "%s%s", between, row->name);
+        between = " | ";
+    }
+    fprintf(out, ") at=\"$command $form\" ;;\n    *) at=$command ;;\n    esac\n    case $ended$prev in\n");
+    put_values(out);
+    fprintf(out, "    esac\n    if [ -z \"$ended\" ] && [[ $cur == -* ]]; then\n        case $at in\n");
+    put_all_names(out);
+    fprintf(out, "        esac\n        return\n    fi\n    case $at in\n    '') _hammerline_words \"");
     for (const command *row = commands; row->name; row++)
         fprintf(out, "%s%s", row == commands ? "" : " ", row->name);
     fprintf(out, "\" ;;\n");

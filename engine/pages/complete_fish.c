@@ -23,14 +23,16 @@ static void put_text(FILE *out, const char *text)
     fputc('\'', out);
 }
 
-static void put_kind(FILE *out, value_kind kind, const char *words)
+static void put_kind(FILE *out, const option_row *row)
 {
-    switch (kind) {
+    switch (kind_of_value(row)) {
     case VALUE_FREE:
         fprintf(out, " -x");
         break;
     case VALUE_WORDS:
-        fprintf(out, " -x -a '%s'", words);
+        fprintf(out, " -x -a '");
+        put_value_words(out, row);
+        fprintf(out, "'");
         break;
     case VALUE_FILE:
         fprintf(out, " -r -F");
@@ -44,54 +46,67 @@ static void put_kind(FILE *out, value_kind kind, const char *words)
     }
 }
 
-static void put_options_of(FILE *out, const char *name, const option_row *rows)
+/* Options that are offered when `when` holds; "" is always. */
+static void put_options(FILE *out, const char *when, const option_row *rows)
 {
-    for (; rows && rows->id != OPTION_END; rows++) {
+    for (; rows->id != OPTION_END; rows++) {
         fprintf(out, "complete -c hammerline");
-        if (name)
-            fprintf(out, " -n '__fish_seen_subcommand_from %s'", name);
+        if (when[0])
+            fprintf(out, " -n '%s'", when);
         if (rows->letter)
             fprintf(out, " -s %c", rows->letter);
         fprintf(out, " -l %s", rows->name);
-        if (rows->value) {
-            const char *words;
-            const value_kind kind = kind_of_value(rows->value, &words);
-            put_kind(out, kind, words);
-        }
+        if (rows->value)
+            put_kind(out, rows);
         fprintf(out, " -d ");
         put_text(out, rows->about);
         fputc('\n', out);
     }
 }
 
-/* Words after a command, when `when` holds. */
-static void put_words(FILE *out, const char *when, value_kind kind)
+/* The program's own options that no command takes. */
+static void put_program_options(FILE *out)
 {
+    for (const option_row *row = program_options; row->id != OPTION_END; row++) {
+        const option_row one[] = {*row, {.id = OPTION_END}};
+        bool common = false;
+        for (const option_row *other = common_options; other->id != OPTION_END; other++)
+            common = common || other->id == row->id;
+        if (!common)
+            put_options(out, "__fish_use_subcommand", one);
+    }
+}
+
+/* A form's operands, when `when` holds. */
+static void put_operands(FILE *out, const char *when, const command_form *of)
+{
+    const value_kind kind = kind_of_operands(of);
     if (kind == VALUE_FILE)
         fprintf(out, "complete -c hammerline -n '%s' -F\n", when);
     else if (kind == VALUE_BOOK)
         fprintf(out, "complete -c hammerline -n '%s' -a '(__hammerline_books)'\n", when);
 }
 
-static void put_operands(FILE *out, const command *of)
+static void put_command(FILE *out, const command *row)
 {
-    char form[32], when[160];
-    snprintf(when, sizeof when, "__fish_seen_subcommand_from %s", of->name);
-    if (!has_forms(of)) {
-        put_words(out, when, kind_of_words(of, NULL));
-        return;
+    char when[160];
+    if (row->forms->name) {
+        fprintf(out,
+                "complete -c hammerline -n '__fish_seen_subcommand_from %s; and not "
+                "__fish_seen_subcommand_from",
+                row->name);
+        for (const command_form *of = row->forms; of->run; of++)
+            fprintf(out, " %s", of->name);
+        fprintf(out, "' -a '");
+        for (const command_form *of = row->forms; of->run; of++)
+            fprintf(out, "%s%s", of == row->forms ? "" : " ", of->name);
+        fprintf(out, "'\n");
     }
-    fprintf(out, "complete -c hammerline -n '%s; and not __fish_seen_subcommand_from", when);
-    for (int i = 0; nth_form(of, i, form, sizeof form); i++)
-        fprintf(out, " %s", form);
-    fprintf(out, "' -a '");
-    for (int i = 0; nth_form(of, i, form, sizeof form); i++)
-        fprintf(out, "%s%s", i ? " " : "", form);
-    fprintf(out, "'\n");
-    for (int i = 0; nth_form(of, i, form, sizeof form); i++) {
-        snprintf(when, sizeof when, "__fish_seen_subcommand_from %s; and __fish_seen_subcommand_from %s",
-                 of->name, form);
-        put_words(out, when, kind_of_words(of, form));
+    for (const command_form *of = row->forms; of->run; of++) {
+        snprintf(when, sizeof when, "__fish_seen_subcommand_from %s%s%s", row->name,
+                 of->name ? "; and __fish_seen_subcommand_from " : "", of->name ? of->name : "");
+        put_options(out, when, of->options);
+        put_operands(out, when, of);
     }
 }
 
@@ -99,15 +114,14 @@ void write_fish(const job *of)
 {
     FILE *out = begin_file(of, "hammerline.fish");
     fprintf(out, "%s", head);
-    put_options_of(out, NULL, common_options);
+    put_options(out, "", common_options);
+    put_program_options(out);
     for (const command *row = commands; row->name; row++) {
         fprintf(out, "complete -c hammerline -n __fish_use_subcommand -a %s -d ", row->name);
         put_text(out, row->about);
         fputc('\n', out);
     }
-    for (const command *row = commands; row->name; row++) {
-        put_options_of(out, row->name, row->options);
-        put_operands(out, row);
-    }
+    for (const command *row = commands; row->name; row++)
+        put_command(out, row);
     end_file(out, "the completion for fish");
 }

@@ -16,7 +16,7 @@ static const char head[] =
     "_hammerline() {\n"
     "  local curcontext=$curcontext state line ret=1\n"
     "  typeset -A opt_args\n"
-    "  local -a common forms\n";
+    "  local -a common\n";
 
 /* Inside '...', and where ':' and brackets mean something. */
 static void put_text(FILE *out, const char *text)
@@ -32,24 +32,25 @@ static void put_text(FILE *out, const char *text)
     }
 }
 
-static void put_action(FILE *out, value_kind kind, const char *words)
+static void put_action(FILE *out, value_kind kind, const option_row *row)
 {
     static const char *const says[] = {[VALUE_FREE] = "",
+                                       [VALUE_WORDS] = "",
                                        [VALUE_FILE] = "_files",
                                        [VALUE_FOLDER] = "_files -/",
                                        [VALUE_BOOK] = "_hammerline_books"};
-    if (kind == VALUE_WORDS)
-        fprintf(out, "(%s)", words);
-    else
-        fprintf(out, "%s", says[kind]);
+    fputs(says[kind], out);
+    if (kind == VALUE_WORDS) {
+        fputc('(', out);
+        put_value_words(out, row);
+        fputc(')', out);
+    }
 }
 
 /* '*--book=[judge by this book]:BOOK:_hammerline_books', a line each. */
 static void put_specs(FILE *out, const option_row *rows, const char *indent, const char *end)
 {
-    for (; rows && rows->id != OPTION_END; rows++) {
-        const char *words = NULL;
-        const value_kind kind = rows->value ? kind_of_value(rows->value, &words) : VALUE_FREE;
+    for (; rows->id != OPTION_END; rows++) {
         for (int form = rows->letter ? 0 : 1; form < 2; form++) {
             fprintf(out, "%s'*", indent);
             if (form == 0)
@@ -61,34 +62,39 @@ static void put_specs(FILE *out, const option_row *rows, const char *indent, con
             fputc(']', out);
             if (rows->value) {
                 fprintf(out, ":%s:", rows->value);
-                put_action(out, kind, words);
+                put_action(out, kind_of_value(rows), rows);
             }
             fprintf(out, "'%s\n", end);
         }
     }
 }
 
-static void put_command(FILE *out, const command *of)
+static void put_form(FILE *out, const command_form *of, const char *indent)
 {
-    char form[32];
-    fprintf(out, "    %s)\n      _arguments -s -C $common \\\n", of->name);
-    put_specs(out, of->options, "        ", " \\");
-    if (!has_forms(of)) {
-        fprintf(out, "        '*: :");
-        put_action(out, kind_of_words(of, NULL), "");
-        fprintf(out, "' && ret=0\n      ;;\n");
+    fprintf(out, "%s_arguments -s $common \\\n", indent);
+    put_specs(out, of->options, "          ", " \\");
+    fprintf(out, "          '*: :");
+    put_action(out, kind_of_operands(of), NULL);
+    fprintf(out, "' && ret=0\n");
+}
+
+static void put_command(FILE *out, const command *row)
+{
+    fprintf(out, "    %s)\n", row->name);
+    if (!row->forms->name) {
+        put_form(out, row->forms, "      ");
+        fprintf(out, "      ;;\n");
         return;
     }
-    fprintf(out, "        '1: :(");
-    for (int i = 0; nth_form(of, i, form, sizeof form); i++)
-        fprintf(out, "%s%s", i ? " " : "", form);
+    fprintf(out, "      _arguments -C $common '1: :(");
+    for (const command_form *of = row->forms; of->run; of++)
+        fprintf(out, "%s%s", of == row->forms ? "" : " ", of->name);
     fprintf(out, ")' '*:: :->operand' && ret=0\n      if [[ $state == operand ]]; then\n"
-                 "        case $line[1] in\n");
-    for (int i = 0; nth_form(of, i, form, sizeof form); i++) {
-        const value_kind kind = kind_of_words(of, form);
-        fprintf(out, "        %s) ", form);
-        put_action(out, kind, "");
-        fprintf(out, "%s && ret=0 ;;\n", kind == VALUE_FREE ? "true" : "");
+                 "        case $words[1] in\n");
+    for (const command_form *of = row->forms; of->run; of++) {
+        fprintf(out, "        %s)\n", of->name);
+        put_form(out, of, "          ");
+        fprintf(out, "          ;;\n");
     }
     fprintf(out, "        esac\n      fi\n      ;;\n");
 }
@@ -98,7 +104,9 @@ void write_zsh(const job *of)
     FILE *out = begin_file(of, "_hammerline");
     fprintf(out, "%s  common=(\n", head);
     put_specs(out, common_options, "    ", "");
-    fprintf(out, "  )\n  _arguments -C $common '1: :->command' '*:: :->words' && ret=0\n"
+    fprintf(out, "  )\n  _arguments -C \\\n");
+    put_specs(out, program_options, "    ", " \\");
+    fprintf(out, "    '1: :->command' '*:: :->words' && ret=0\n"
                  "  case $state in\n  command)\n    local -a names\n    names=(\n");
     for (const command *row = commands; row->name; row++) {
         fprintf(out, "      '%s:", row->name);

@@ -1,6 +1,6 @@
 /* make_pages.c - the program that writes manual pages and completions (layer: pages).
  *
- * make_pages DOCS OUT DATE writes OUT/hammerline.1, OUT/hammerline-audit.1 ... and the completions
+ * make_pages DOCS OUT writes OUT/hammerline.1.md, OUT/hammerline-audit.1.md ... and the completions
  * OUT/hammerline.bash, OUT/_hammerline, OUT/hammerline.fish. */
 #include "pages.h"
 
@@ -60,15 +60,10 @@ char *read_document(const job *of, const char *name)
 
 int main(int argc, char **argv)
 {
-    if (argc != 4)
-        give_up("usage:", "make_pages DOCS OUT DATE");
-    const job of = {argv[1], argv[2], argv[3]};
-    write_program_page(&of);
-    for (const command *row = commands; row->name; row++)
-        write_command_page(&of, row);
-    write_document_page(&of, "hammerline-sheet", "sheets.md", "how a sheet of readings is written");
-    write_document_page(&of, "hammerline-rules", "rules.md",
-                        "how a shop's targets, steps and tools are written");
+    if (argc != 3)
+        give_up("usage:", "make_pages DOCS OUT");
+    const job of = {argv[1], argv[2]};
+    write_man_pages(&of);
     write_bash(&of);
     write_zsh(&of);
     write_fish(&of);

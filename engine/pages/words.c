@@ -1,95 +1,59 @@
-/* words.c - reads out of the option table what can stand where, for completions (layer: pages). */
+/* words.c - reads out of the option table what can follow what, for completions (layer: pages). */
 #include "pages.h"
 
 #include <string.h>
 
-value_kind kind_of_value(const char *value, const char **words)
+/* What the name in capitals at the beginning of `at` means. */
+static value_kind kind_of_name(const char *at)
 {
     static const struct {
-        const char *value, *words;
+        const char *name;
         value_kind kind;
-    } known[] = {
-        {"DIR", NULL, VALUE_FOLDER},
-        {"FILE", NULL, VALUE_FILE},
-        {"BOOK", NULL, VALUE_BOOK},
-        {"SHEET", NULL, VALUE_FILE},
-        {"WHEN", "auto always never", VALUE_WORDS},
-        {"RULE", "simple guarded", VALUE_WORDS},
-        {"FORM", "wide tidy", VALUE_WORDS},
-        {"READER", "owner", VALUE_WORDS},
-    };
-    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
-        if (strcmp(known[i].value, value) == 0) {
-            *words = known[i].words;
+    } known[] = {{"DIR", VALUE_FOLDER}, {"FILE", VALUE_FILE}, {"BOOK", VALUE_BOOK}, {"SHEET", VALUE_FILE}};
+    const size_t size = strspn(at, "ABCDEFGHIJKLMNOPQRSTUVWXYZ");
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++)
+        if (strlen(known[i].name) == size && strncmp(known[i].name, at, size) == 0)
             return known[i].kind;
-        }
-    }
-    *words = NULL;
     return VALUE_FREE;
 }
 
-bool has_forms(const command *of)
+value_kind kind_of_value(const option_row *row)
 {
-    return strchr(of->usage, '|') != NULL;
+    return row->word ? VALUE_WORDS : kind_of_name(row->value);
 }
 
-bool nth_form(const command *of, int i, char *out, size_t room)
+void put_value_words(FILE *out, const option_row *row)
 {
-    const char *at = strchr(of->usage, ' ');
-    if (!at || !has_forms(of))
-        return false;
-    for (at++; i > 0; i--) {
-        at += strcspn(at, "| ");
-        if (*at != '|')
-            return false;
-        at++;
-    }
-    const size_t size = strcspn(at, "| ");
-    if (size == 0 || size >= room)
-        return false;
-    memcpy(out, at, size);
-    out[size] = '\0';
-    return true;
+    for (int i = 0; row->word && row->word(i); i++)
+        fprintf(out, "%s%s", i ? " " : "", row->word(i));
 }
 
-const char *next_form_line(const char *from, const char *form, size_t *size)
+value_kind kind_of_operands(const command_form *of)
 {
-    const size_t length = strlen(form);
-    for (const char *line = from; *line; line += strcspn(line, "\n"), line += *line == '\n') {
-        if (strncmp(line, "  ", 2) != 0 || strncmp(line + 2, form, length) != 0 || line[2 + length] != ' ')
+    return kind_of_name(of->operands);
+}
+
+static int add_rows(const option_row *out[OPTIONS_ROOM], int n, const option_row *rows)
+{
+    for (; rows->id != OPTION_END; rows++) {
+        int i = 0;
+        while (i < n && out[i]->id != rows->id)
+            i++;
+        if (i < n)
             continue;
-        const char *end = strstr(line + 2, "  ");
-        *size = end ? (size_t)(end - line - 2) : strcspn(line + 2, "\n");
-        return line + 2;
+        if (n == OPTIONS_ROOM)
+            give_up("too many options, the first that has no room is", rows->name);
+        out[n++] = rows;
     }
-    return NULL;
+    return n;
 }
 
-/* The name in capitals that `at` begins with. */
-static value_kind kind_of_name(const char *at)
+int list_options(const option_row *out[OPTIONS_ROOM])
 {
-    char name[16];
-    const char *words;
-    const size_t size = strspn(at, "ABCDEFGHIJKLMNOPQRSTUVWXYZ");
-    if (size == 0 || size >= sizeof name)
-        return VALUE_FREE;
-    memcpy(name, at, size);
-    name[size] = '\0';
-    return kind_of_value(name, &words);
-}
-
-value_kind kind_of_words(const command *of, const char *form)
-{
-    size_t size;
-    if (form) {
-        const char *line = next_form_line(of->more, form, &size);
-        if (!line)
-            give_up("the help does not tell how it is used:", form);
-        line += strlen(form);
-        return kind_of_name(line + (*line == ' '));
-    }
-    const char *last = strrchr(of->usage, ' ');
-    if (strstr(of->usage, " SHEET"))
-        return VALUE_FILE;
-    return last ? kind_of_name(last + 1) : VALUE_FREE;
+    int n = add_rows(out, 0, program_options);
+    n = add_rows(out, n, common_options);
+    for (const command *row = commands; row->name; row++)
+        for (const command_form *of = row->forms; of->run; of++)
+            n = add_rows(out, n, of->options);
+    return n;
 }

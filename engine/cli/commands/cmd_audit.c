@@ -1,5 +1,6 @@
 /* cmd_audit.c - "hammerline audit": is a sheet ready, and what is not; several are for
  * cmd_audit_fleet.c (layer: cli/commands). */
+#include "audit_fleet.h"
 #include "commands.h"
 #include "confine.h"
 #include "hammerline.h"
@@ -21,7 +22,7 @@ static int give_up(desk *at, const char *path, const hl_err *bad)
     char *text = NULL;
     size_t size = 0;
     hl_err err;
-    if (!at->asked->json)
+    if (!at->asked->given[OPTION_JSON])
         return code;
     if (hl_error_json(&text, &size, path, bad, &err) != HL_OK)
         return report(&err);
@@ -35,9 +36,10 @@ static int print_audit(desk *at, const hl_audit *audit)
     char *text = NULL;
     size_t size = 0;
     hl_err err;
-    const hl_code code = at->asked->json  ? hl_audit_json(&text, &size, audit, &err)
-                         : at->asked->csv ? hl_audit_csv(&text, &size, audit, true, &err)
-                                          : hl_audit_text(&text, &size, audit, &at->print, &err);
+    const hl_code code = at->asked->given[OPTION_JSON] ? hl_audit_json(&text, &size, audit, &err)
+                         : at->asked->given[OPTION_CSV]
+                             ? hl_audit_csv(&text, &size, audit, true, &err)
+                             : hl_audit_text(&text, &size, audit, &at->print, &err);
     if (code != HL_OK)
         return report(&err);
     say_text(text, size);
@@ -91,11 +93,7 @@ static int audit_sheet(desk *at, const char *path)
 int run_audit(const request *asked)
 {
     desk at = {.asked = asked, .print = {.width = 80, .color = choose_color(asked->color)}};
-    if (asked->n_words == 0) {
-        complain("audit needs a sheet: hammerline audit SHEET.csv");
-        return EXIT_WRONG_USE;
-    }
-    if (asked->json + asked->json_lines + asked->csv > 1) {
+    if (asked->given[OPTION_JSON] + asked->given[OPTION_JSON_LINES] + asked->given[OPTION_CSV] > 1) {
         complain("--json, --json-lines and --csv at once; choose one");
         return EXIT_WRONG_USE;
     }

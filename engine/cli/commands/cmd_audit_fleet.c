@@ -2,7 +2,7 @@
  *
  * Everything here runs under the engine's lock, in the order of the sheets; JSON and tables are made
  * by the threads and only printed here. */
-#include "commands.h"
+#include "audit_fleet.h"
 #include "confine.h"
 #include "fleet_worst.h"
 #include "hammerline.h"
@@ -32,7 +32,7 @@ typedef struct fleet_desk {
 
 bool is_fleet(const request *asked)
 {
-    if (asked->n_words != 1 || asked->json_lines || asked->worst > 0)
+    if (asked->n_words != 1 || asked->given[OPTION_JSON_LINES] || asked->worst > 0)
         return true;
     return is_folder_path(asked->words[0]) || hl_fleet_is_many(asked->words[0]);
 }
@@ -81,7 +81,7 @@ static int find_code(const hl_fleet_sheet *sheet)
 
 static bool is_lines(const request *asked)
 {
-    return !asked->json && !asked->json_lines && !asked->csv;
+    return !asked->given[OPTION_JSON] && !asked->given[OPTION_JSON_LINES] && !asked->given[OPTION_CSV];
 }
 
 static void worsen(fleet_desk *at, int code)
@@ -107,7 +107,7 @@ static void print_line(fleet_desk *at, const hl_fleet_sheet *sheet)
 
 static void print_object(fleet_desk *at, const char *text, size_t size)
 {
-    if (at->asked->json_lines) {
+    if (at->asked->given[OPTION_JSON_LINES]) {
         say_text(text, size);
         return;
     }
@@ -123,13 +123,13 @@ static void print_refused(fleet_desk *at, const hl_fleet_sheet *sheet)
     char *text = NULL;
     size_t size = 0;
     hl_err err;
-    if (at->asked->csv)
+    if (at->asked->given[OPTION_CSV])
         return;
     if (hl_error_json(&text, &size, sheet->title, &sheet->errors[0], &err) != HL_OK) {
         worsen(at, report(&err));
         return;
     }
-    print_object(at, text, at->asked->json_lines ? hl_json_one_line(text, size) : size);
+    print_object(at, text, at->asked->given[OPTION_JSON_LINES] ? hl_json_one_line(text, size) : size);
     hl_free(text);
 }
 
@@ -147,15 +147,15 @@ static void print_heads(fleet_desk *at)
 
 static void print_made(fleet_desk *at, const hl_fleet_sheet *sheet)
 {
-    if (at->asked->csv && at->n_printed == 0 && sheet->text)
+    if (at->asked->given[OPTION_CSV] && at->n_printed == 0 && sheet->text)
         print_heads(at);
     if (!sheet->text)
         print_refused(at, sheet);
-    else if (at->asked->csv)
+    else if (at->asked->given[OPTION_CSV])
         say_text(sheet->text, sheet->size);
     else
         print_object(at, sheet->text, sheet->size);
-    at->n_printed += sheet->text || !at->asked->csv;
+    at->n_printed += sheet->text || !at->asked->given[OPTION_CSV];
 }
 
 static bool take_sheet(void *context, const hl_fleet_sheet *sheet)
@@ -218,7 +218,7 @@ static void print_end(fleet_desk *at)
     char *text = NULL;
     size_t size = 0;
     hl_err err;
-    if (at->asked->json && !at->asked->json_lines)
+    if (at->asked->given[OPTION_JSON] && !at->asked->given[OPTION_JSON_LINES])
         say("%s", at->n_printed > 0 ? "\n]\n" : "[\n]\n");
     if (!is_lines(at->asked))
         return;
@@ -264,10 +264,10 @@ static void audit_all(fleet_desk *at, const hl_shelf *shelf)
         .judging = &asked->judging,
         .threads = asked->threads,
         .keep = asked->judging.sample.notes > 0,
-        .print = asked->csv          ? make_rows
-                 : asked->json_lines ? make_json_line
-                 : asked->json       ? hl_audit_json
-                                     : NULL,
+        .print = asked->given[OPTION_CSV]          ? make_rows
+                 : asked->given[OPTION_JSON_LINES] ? make_json_line
+                 : asked->given[OPTION_JSON]       ? hl_audit_json
+                                                   : NULL,
     };
     hl_err err;
     keep_memory();

@@ -23,7 +23,7 @@ static int give_up(const planning *at, const hl_err *bad)
     char *text = NULL;
     size_t size = 0;
     hl_err err;
-    if (!at->asked->json)
+    if (!at->asked->given[OPTION_JSON])
         return code;
     if (hl_plan_error_json(&text, &size, at->asked->words[0], bad, &err) != HL_OK)
         return report(&err);
@@ -52,8 +52,8 @@ static int print_plan(const planning *at)
     char *text = NULL;
     size_t size = 0;
     hl_err err;
-    const hl_code code = at->asked->json ? hl_plan_json(&text, &size, at->plan, &err)
-                                         : hl_plan_text(&text, &size, at->plan, &print, &err);
+    const hl_code code = at->asked->given[OPTION_JSON] ? hl_plan_json(&text, &size, at->plan, &err)
+                                                       : hl_plan_text(&text, &size, at->plan, &print, &err);
     if (code != HL_OK)
         return report(&err);
     say_text(text, size);
@@ -66,7 +66,7 @@ static int plan_sheet(planning *at)
     const request *asked = at->asked;
     const hl_plan_options options = {.without = asked->without,
                                      .n_without = asked->n_without,
-                                     .reversible = asked->reversible,
+                                     .reversible = asked->given[OPTION_REVERSIBLE],
                                      .lines = asked->lines,
                                      .n_lines = asked->n_lines};
     hl_err err = {.code = HL_OK};
@@ -88,10 +88,6 @@ static int plan_sheet(planning *at)
 int run_plan(const request *asked)
 {
     planning at = {.asked = asked};
-    if (asked->n_words != 1) {
-        complain("plan needs one sheet: hammerline plan SHEET.csv");
-        return EXIT_WRONG_USE;
-    }
     int code = open_bookshelf(&at.shelf, asked);
     if (code == EXIT_READY) {
         confine(asked, &at.shelf);

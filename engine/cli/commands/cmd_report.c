@@ -46,11 +46,11 @@ static int give_out(const request *asked, const char *text, size_t size)
         return EXIT_READY;
     }
     hl_err err;
-    if (hl_file_save(asked->output, text, size, asked->replace, &err) == HL_OK) {
+    if (hl_file_save(asked->output, text, size, asked->given[OPTION_REPLACE], &err) == HL_OK) {
         fprintf(stderr, "saved\n");
         return EXIT_READY;
     }
-    if (!asked->replace && access(asked->output, F_OK) == 0)
+    if (!asked->given[OPTION_REPLACE] && access(asked->output, F_OK) == 0)
         snprintf(err.todo, sizeof err.todo, "choose another name for the new one, or say --replace");
     return report(&err);
 }
@@ -118,12 +118,8 @@ static int open_sheet(const request *asked, const hl_shelf *shelf)
 int run_report(const request *asked)
 {
     bookshelf shelf;
-    if (asked->n_words != 1) {
-        complain("report needs one sheet: hammerline report SHEET.csv -o record.html");
-        return EXIT_WRONG_USE;
-    }
-    if (asked->reader && strcmp(asked->reader, "owner") != 0) {
-        complain("--for %s is unknown; there is --for owner", asked->reader);
+    if (asked->given[OPTION_REPLACE] && !asked->output) {
+        complain("report: --replace goes with --output FILE");
         return EXIT_WRONG_USE;
     }
     if (!check_judging(&asked->judging))

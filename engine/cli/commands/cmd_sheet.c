@@ -7,6 +7,7 @@
 #include "sheet_book.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define WIDTH 80
@@ -29,7 +30,7 @@ static int make_tidy(const request *asked, const hl_book *book)
     size_t size = 0;
     hl_err err;
     if (!asked->output) {
-        complain("a tidy sheet is made as a file: hammerline sheet new %s --tidy -o FILE", asked->words[1]);
+        complain("a tidy sheet is made as a file: hammerline sheet new %s --tidy -o FILE", asked->words[0]);
         return EXIT_WRONG_USE;
     }
     hl_code code = hl_sheet_blank_facts(&facts, &size, book, &err);
@@ -42,50 +43,57 @@ static int make_tidy(const request *asked, const hl_book *book)
     return EXIT_READY;
 }
 
-/* To fill in: for a spreadsheet, or on paper. */
-static int make_form(const request *asked, const hl_book *book)
+/* What a printer of the engine made, for a file or for standard output. */
+static int give_out(const request *asked, const char *text, size_t size)
+{
+    if (asked->output)
+        return save(asked->output, text, size);
+    say_text(text, size);
+    return EXIT_READY;
+}
+
+typedef hl_code blank_printer(char **out, size_t *size, const hl_book *book, hl_err *err);
+
+static int make_blank(const request *asked, const hl_book *book, blank_printer *print)
 {
     char *text = NULL;
     size_t size = 0;
     hl_err err;
-    const hl_code made =
-        asked->on_paper ? hl_form_html(&text, &size, book, &err) : hl_sheet_blank(&text, &size, book, &err);
-    int code = EXIT_READY;
-    if (made != HL_OK)
-        code = report(&err);
-    else if (asked->output)
-        code = save(asked->output, text, size);
-    else
-        say_text(text, size);
+    const int code = print(&text, &size, book, &err) == HL_OK ? give_out(asked, text, size) : report(&err);
     hl_free(text);
     return code;
 }
 
-static int make_blank(const request *asked, const hl_shelf *shelf)
+static int new_sheet(const request *asked, const hl_shelf *shelf)
 {
     hl_book *book = NULL;
     hl_err err;
-    if (asked->n_words != 2) {
-        complain("sheet new needs one book: hammerline sheet new grand");
-        return EXIT_WRONG_USE;
-    }
-    if (asked->tidy && asked->on_paper) {
-        complain("sheet new makes one thing at a time: --tidy or --print");
-        return EXIT_WRONG_USE;
-    }
-    if (hl_book_open(&book, asked->words[1], shelf, &err) != HL_OK)
+    if (hl_book_open(&book, asked->words[0], shelf, &err) != HL_OK)
         return report(&err);
-    const int code = asked->tidy ? make_tidy(asked, book) : make_form(asked, book);
+    const int code =
+        asked->given[OPTION_TIDY] ? make_tidy(asked, book) : make_blank(asked, book, hl_sheet_blank);
     hl_book_free(book);
     return code;
 }
 
-/* ---- a sheet with its book --------------------------------------------------------------------- */
+/* To fill in on paper. */
+static int new_form(const request *asked, const hl_shelf *shelf)
+{
+    hl_book *book = NULL;
+    hl_err err;
+    if (hl_book_open(&book, asked->words[0], shelf, &err) != HL_OK)
+        return report(&err);
+    const int code = make_blank(asked, book, hl_form_html);
+    hl_book_free(book);
+    return code;
+}
+
+/* ---- an old sheet ------------------------------------------------------------------------------ */
 
 typedef struct opened {
     hl_sheet *sheet;
     hl_book *book;
-    bool bad; /* some rows could not be read; they were told of */
+    bool bad; /* some rows could not be read; they were reported */
 } opened;
 
 static void close_sheet(opened *of)
@@ -113,7 +121,7 @@ static int read_rows(opened *of)
 /* Close it in any case. */
 static int open_sheet(opened *out, const request *asked, const hl_shelf *shelf)
 {
-    const char *path = asked->words[1];
+    const char *path = asked->words[0];
     hl_err err;
     if (hl_sheet_open(&out->sheet, path, &err) != HL_OK)
         return report(&err);
@@ -123,19 +131,6 @@ static int open_sheet(opened *out, const request *asked, const hl_shelf *shelf)
 }
 
 /* ---- convert ----------------------------------------------------------------------------------- */
-
-static int check_convert(const request *asked)
-{
-    if (asked->n_words != 2)
-        complain("sheet convert needs one sheet: hammerline sheet convert SHEET -o FILE");
-    else if (!asked->output) /* a shell's > could empty the sheet before it is read */
-        complain("name the new sheet: hammerline sheet convert %s -o FILE", asked->words[1]);
-    else if (asked->to && strcmp(asked->to, "wide") != 0 && strcmp(asked->to, "tidy") != 0)
-        complain("--to %s is neither wide nor tidy", asked->to);
-    else
-        return EXIT_READY;
-    return EXIT_WRONG_USE;
-}
 
 /* A sentence a line, on stderr. */
 static void say_lost(const char *lost)
@@ -181,12 +176,13 @@ static int convert(const request *asked, const opened *from)
 static int convert_sheet(const request *asked, const hl_shelf *shelf)
 {
     opened from = {.sheet = NULL};
-    int code = check_convert(asked);
-    if (code != EXIT_READY)
-        return code;
-    code = open_sheet(&from, asked, shelf);
+    if (!asked->output) { /* a shell's > could empty the sheet before it is read */
+        complain("name the new sheet: hammerline sheet convert %s -o FILE", asked->words[0]);
+        return EXIT_WRONG_USE;
+    }
+    int code = open_sheet(&from, asked, shelf);
     if (code == EXIT_READY && from.bad) {
-        complain("%s was not converted: mend what is bad in it first", asked->words[1]);
+        complain("%s was not converted: mend what is bad in it first", asked->words[0]);
         code = EXIT_BAD_SHEET;
     } else if (code == EXIT_READY) {
         code = convert(asked, &from);
@@ -200,14 +196,14 @@ static int convert_sheet(const request *asked, const hl_shelf *shelf)
 /* The step by its id, or -1 after a complaint. */
 static int find_step(const hl_book *book, const char *id)
 {
-    const char *names[1000];
-    int n = 0;
-    const int step = hl_book_find_step(book, id);
+    const int n = hl_book_n_steps(book), step = hl_book_find_step(book, id);
     if (step >= 0)
         return step;
-    for (; n < hl_book_n_steps(book) && n < (int)(sizeof names / sizeof *names); n++)
-        names[n] = hl_book_step(book, n)->id;
-    const char *nearest = hl_nearest_name(id, names, n);
+    const char **names = calloc((size_t)n + 1, sizeof *names);
+    for (int i = 0; names && i < n; i++)
+        names[i] = hl_book_step(book, i)->id;
+    const char *nearest = names ? hl_nearest_name(id, names, n) : NULL;
+    free(names);
     if (nearest)
         complain("the book %s has no step \"%s\"; did you mean %s?", hl_book_id(book), id, nearest);
     else
@@ -216,23 +212,23 @@ static int find_step(const hl_book *book, const char *id)
     return -1;
 }
 
-static int show_history(const request *asked, const opened *of)
+static int print_history(const request *asked, const opened *of)
 {
     const hl_print print = {.width = WIDTH};
     const hl_compass compass = hl_sheet_compass(of->sheet);
-    const bool whole = strcmp(asked->words[2], "piano") == 0;
-    const int note = whole ? 0 : hl_note_parse(compass, asked->words[2]);
-    const int step = asked->n_words == 4 ? find_step(of->book, asked->words[3]) : -1;
+    const bool whole = strcmp(asked->words[1], "piano") == 0;
+    const int note = whole ? 0 : hl_note_parse(compass, asked->words[1]);
+    const int step = asked->n_words == 3 ? find_step(of->book, asked->words[2]) : -1;
     char *text = NULL;
     size_t size = 0;
     hl_err err;
     if (!whole && note == 0) {
         complain("%s is no note of this piano, which goes from %s to %s; for what is read once say piano",
-                 asked->words[2], hl_pitch_name(hl_note_pitch(compass, 1)),
+                 asked->words[1], hl_pitch_name(hl_note_pitch(compass, 1)),
                  hl_pitch_name(hl_note_pitch(compass, compass.keys)));
         return EXIT_WRONG_USE;
     }
-    if (asked->n_words == 4 && step < 0)
+    if (asked->n_words == 3 && step < 0)
         return EXIT_WRONG_USE;
     if (hl_history_text(&text, &size, of->sheet, note, step, &print, &err) != HL_OK)
         return report(&err);
@@ -241,40 +237,46 @@ static int show_history(const request *asked, const opened *of)
     return of->bad ? EXIT_BAD_SHEET : EXIT_READY;
 }
 
-static int tell_history(const request *asked, const hl_shelf *shelf)
+static int show_history(const request *asked, const hl_shelf *shelf)
 {
     opened of = {.sheet = NULL};
-    if (asked->n_words != 3 && asked->n_words != 4) {
-        complain("sheet history needs a sheet and a note: hammerline sheet history SHEET C4 [STEP]");
-        return EXIT_WRONG_USE;
-    }
     int code = open_sheet(&of, asked, shelf);
     if (code == EXIT_READY)
-        code = show_history(asked, &of);
+        code = print_history(asked, &of);
     close_sheet(&of);
     return code;
 }
 
-/* ---- which of them ----------------------------------------------------------------------------- */
+/* ---- the forms --------------------------------------------------------------------------------- */
 
-int run_sheet(const request *asked)
+static int run_form(int (*form)(const request *, const hl_shelf *), const request *asked)
 {
-    static const struct {
-        const char *name;
-        int (*run)(const request *, const hl_shelf *);
-    } parts[] = {{"new", make_blank}, {"convert", convert_sheet}, {"history", tell_history}};
     bookshelf shelf;
-    for (size_t i = 0; i < sizeof parts / sizeof *parts && asked->n_words > 0; i++) {
-        if (strcmp(asked->words[0], parts[i].name) != 0)
-            continue;
-        int code = open_bookshelf(&shelf, asked);
-        if (code == EXIT_READY) {
-            confine(asked, &shelf);
-            code = parts[i].run(asked, &shelf.shelf);
-        }
-        close_bookshelf(&shelf);
-        return code;
+    int code = open_bookshelf(&shelf, asked);
+    if (code == EXIT_READY) {
+        confine(asked, &shelf);
+        code = form(asked, &shelf.shelf);
     }
-    complain("say what to do with a sheet: hammerline sheet new, sheet convert or sheet history");
-    return EXIT_WRONG_USE;
+    close_bookshelf(&shelf);
+    return code;
+}
+
+int run_sheet_new(const request *asked)
+{
+    return run_form(new_sheet, asked);
+}
+
+int run_sheet_form(const request *asked)
+{
+    return run_form(new_form, asked);
+}
+
+int run_sheet_convert(const request *asked)
+{
+    return run_form(convert_sheet, asked);
+}
+
+int run_sheet_history(const request *asked)
+{
+    return run_form(show_history, asked);
 }

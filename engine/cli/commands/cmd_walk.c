@@ -177,7 +177,7 @@ static void go_on(walk *w)
     w->here = w->spoken = w->last = w->focus = none;
     w->group = (stop){.at = none};
     w->linger = -1;
-    if (w->asked->again)
+    if (w->asked->given[OPTION_AGAIN])
         walk_take_again(w, true);
     while (!w->over) {
         w->print.width = terminal_width(&w->terminal);
@@ -242,11 +242,6 @@ int run_walk(const request *asked)
     walk w = {.asked = &own};
     if (own.create && !own.book && is_path(own.create))
         own.book = own.create;
-    if (asked->n_words != 1) {
-        complain(asked->n_words == 0 ? "walk needs a sheet: hammerline walk SHEET.csv"
-                                     : "walk takes one sheet: hammerline walk SHEET.csv");
-        return EXIT_WRONG_USE;
-    }
     w.path = asked->words[0];
     signal(SIGPIPE, SIG_IGN);
     int code = open_bookshelf(&w.shelf, asked);

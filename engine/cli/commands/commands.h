@@ -1,17 +1,20 @@
-/* commands.h - one function a command; each returns an exit code (layer: cli/commands). */
+/* commands.h - one function a form of a command; each returns an exit code (layer: cli/commands). */
 #ifndef HL_COMMANDS_H
 #define HL_COMMANDS_H
 
 #include "options.h"
 
 int run_audit(const request *asked);
-/* cmd_audit_fleet.c: is it more than one sheet, and the audit of all of them. */
-bool is_fleet(const request *asked);
-int run_audit_fleet(const request *asked);
-int run_plan(const request *asked);
-int run_sheet(const request *asked);
-int run_report(const request *asked);
-int run_rules(const request *asked);
 int run_walk(const request *asked);
+int run_plan(const request *asked);
+int run_sheet_new(const request *asked);
+int run_sheet_form(const request *asked);
+int run_sheet_convert(const request *asked);
+int run_sheet_history(const request *asked);
+int run_report(const request *asked);
+int run_rules_list(const request *asked);
+int run_rules_show(const request *asked);
+int run_rules_check(const request *asked);
+int run_rules_diff(const request *asked);
 
 #endif

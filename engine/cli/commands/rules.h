@@ -7,7 +7,7 @@
 #include "rule_paths.h"
 
 /* Each returns an exit code. */
-int rules_list(const bookshelf *shelf);
+int rules_list(const request *asked, const bookshelf *shelf);
 int rules_show(const request *asked, const bookshelf *shelf);
 int rules_check(const request *asked, const bookshelf *shelf);
 int rules_diff(const request *asked, const bookshelf *shelf);

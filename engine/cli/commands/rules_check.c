@@ -61,7 +61,7 @@ static bool set_shelf(bench *at, const char *name, const bookshelf *from)
  * also the one above. */
 static bool find_tests(bench *at, const request *asked)
 {
-    for (int i = 2; i < asked->n_words; i++)
+    for (int i = 1; i < asked->n_words; i++)
         if (!add_path(&at->tests, asked->words[i]))
             return false;
     at->n_named = at->tests.n;
@@ -174,15 +174,11 @@ int rules_check(const request *asked, const bookshelf *shelf)
     hl_book *book = NULL;
     hl_err err;
     bench at = {.book = NULL};
-    if (asked->n_words < 2) {
-        complain("rules check needs a book: hammerline rules check grand");
-        return EXIT_WRONG_USE;
-    }
-    if (hl_book_open(&book, asked->words[1], &shelf->shelf, &err) != HL_OK)
+    if (hl_book_open(&book, asked->words[0], &shelf->shelf, &err) != HL_OK)
         return err.code == HL_E_RULE ? say_complaint(&err) : report(&err);
     at.book = book;
     int code = EXIT_NOT_SAVED;
-    if (set_shelf(&at, asked->words[1], shelf))
+    if (set_shelf(&at, asked->words[0], shelf))
         code = check_book(&at, asked);
     else
         complain("the machine has no memory left; close other programs and run it again");

@@ -71,8 +71,8 @@ static int show_book(const request *asked, const hl_book *book)
                  compass.keys);
         return EXIT_WRONG_USE;
     }
-    if (asked->n_words == 3)
-        return show_named(book, asked->words[2], note);
+    if (asked->n_words == 2)
+        return show_named(book, asked->words[1], note);
     return print_result(hl_book_text(&made.text, &made.size, book, &page, &made.err), &made);
 }
 
@@ -80,16 +80,12 @@ int rules_show(const request *asked, const bookshelf *shelf)
 {
     hl_book *book = NULL;
     hl_err err;
-    if (asked->n_words < 2 || asked->n_words > 3) {
-        complain("rules show needs a book, and may name a step: hammerline rules show grand let_off");
-        return EXIT_WRONG_USE;
-    }
-    if (asked->note && asked->n_words == 2) {
-        complain("--note goes with a step: hammerline rules show %s let_off --note %s", asked->words[1],
+    if (asked->note && asked->n_words == 1) {
+        complain("--note goes with a step: hammerline rules show %s let_off --note %s", asked->words[0],
                  asked->note);
         return EXIT_WRONG_USE;
     }
-    if (hl_book_open(&book, asked->words[1], &shelf->shelf, &err) != HL_OK)
+    if (hl_book_open(&book, asked->words[0], &shelf->shelf, &err) != HL_OK)
         return report(&err);
     const int code = show_book(asked, book);
     hl_book_free(book);
@@ -100,13 +96,9 @@ int rules_diff(const request *asked, const bookshelf *shelf)
 {
     hl_book *a = NULL, *b = NULL;
     result made;
-    if (asked->n_words != 3) {
-        complain("rules diff needs two books: hammerline rules diff grand our_shop");
-        return EXIT_WRONG_USE;
-    }
     int code = EXIT_READY;
-    if (hl_book_open(&a, asked->words[1], &shelf->shelf, &made.err) != HL_OK ||
-        hl_book_open(&b, asked->words[2], &shelf->shelf, &made.err) != HL_OK)
+    if (hl_book_open(&a, asked->words[0], &shelf->shelf, &made.err) != HL_OK ||
+        hl_book_open(&b, asked->words[1], &shelf->shelf, &made.err) != HL_OK)
         code = report(&made.err);
     else
         code = print_result(hl_book_diff(&made.text, &made.size, a, b, &page, &made.err), &made);

@@ -136,7 +136,7 @@ void walk_say_changes(walk *w, const place *made, size_t n)
 
 static void ring(const walk *w)
 {
-    if (w->asked->bell && w->terminal.shown)
+    if (w->asked->given[OPTION_BELL] && w->terminal.shown)
         say("\a");
 }
 
