@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
-# The house holds: includes point downwards only, Lua stays in host/, each header compiles alone, the
-# command line sees the public header only, and no two files call each other in a circle.
+# The house holds: includes point downwards only, Lua stays in host/, each header compiles alone, and
+# the command line sees the public header only.  (Circles of files: circles.sh.)
 set -u
 cd "${HAMMERLINE_ROOT:-$(dirname "$0")/..}" || exit 2
 bad=0

@@ -95,7 +95,7 @@ static hl_code refuse_fraction_end(reader *r)
     return HL_OK;
 }
 
-/* The reader stands on the stroke; `up` is read. */
+/* The reader is at the stroke; `up` is read. */
 static hl_code take_fraction(reader *r, hl_number *out, digits up, bool mixed)
 {
     r->at++;
@@ -121,7 +121,7 @@ static hl_code take_fraction(reader *r, hl_number *out, digits up, bool mixed)
     return HL_OK;
 }
 
-/* "1 3/4" and "1-3/4": is there a fraction behind the whole number?  Stands on its first digit
+/* "1 3/4" and "1-3/4": is there a fraction behind the whole number?  Goes to its first digit
  * when so, else stays. */
 static bool find_mixed(reader *r)
 {
@@ -169,7 +169,7 @@ static hl_code take_decimals(reader *r, hl_number *out, digits whole)
     return HL_OK;
 }
 
-/* 1e3 and its like; the plain form is told where it is short. */
+/* 1e3 and its like; the plain form is shown where it is short. */
 static hl_code refuse_exponent(reader *r, const hl_number *number)
 {
     size_t place = peek(r, 1) == '-' || peek(r, 1) == '+' ? 2 : 1;

@@ -38,6 +38,8 @@ int hl__utf8_next(const char *s, size_t size, uint32_t *point);
 /* Bytes of blanks at the start of s: space, tab, and the no-break spaces that spreadsheets and
  * phones put between a number and its unit. */
 size_t hl__text_blanks(const char *s, size_t size);
+/* The text without blanks around it; *size becomes what is left. */
+const char *hl__text_trim(const char *text, size_t *size);
 /* Columns that the text takes on a terminal: characters, combining marks not counted. */
 int hl__text_width(const char *string);
 

@@ -80,6 +80,22 @@ size_t hl__text_blanks(const char *s, size_t size)
     return at;
 }
 
+const char *hl__text_trim(const char *text, size_t *size)
+{
+    size_t blanks = hl__text_blanks(text, *size);
+    text += blanks;
+    *size -= blanks;
+    for (size_t end = *size; end > 0; end--) {
+        if (hl__text_blanks(text + end - 1, *size - end + 1) == *size - end + 1) {
+            *size = end - 1;
+            end = *size + 1;
+        } else if (((unsigned char)text[end - 1] & 0xC0u) != 0x80u) {
+            break; /* a whole character that is no blank */
+        }
+    }
+    return text;
+}
+
 void hl__text_safe(hl_text *text, const char *string)
 {
     size_t left = strlen(string);

@@ -72,7 +72,7 @@ double hl__formula_value(const hl_formula *formula, const double *vars);
 #define HL_FORMULA_COLUMN (HL_PITCHES + 1)
 bool hl__formula_is_plain(const hl_formula *formula);
 void hl__formula_column(const hl_formula *formula, const double *const *vars, int n, double *out);
-/* Do its slopes by the readings hang on facts alone? */
+/* Do its slopes by the readings depend on facts alone? */
 bool hl__formula_is_linear(const hl_formula *formula);
 /* A condition: 1 yes, 0 no, NaN when what is known does not settle it. */
 double hl__formula_truth(const hl_formula *formula, const double *vars);

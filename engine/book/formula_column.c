@@ -101,7 +101,7 @@ void hl__formula_column(const hl_formula *formula, const double *const *vars, in
 
 bool hl__formula_is_linear(const hl_formula *formula)
 {
-    bool holds[HL_FORMULA_STACK]; /* does a reading stand in it? */
+    bool holds[HL_FORMULA_STACK]; /* is there a reading in it? */
     int top = 0;
     for (int k = 0; k < formula->n_ops; k++) {
         const hl_formula_op *op = &formula->ops[k];

@@ -88,9 +88,9 @@ static bool is_sign(const parser *p, char sign)
 static bool refuse_token(parser *p, const char *wanted)
 {
     if (p->token.kind == HL_TOKEN_END) {
-        hl__formula_fail(p->err, p->token.at, "the formula ends where %s should stand", wanted);
+        hl__formula_fail(p->err, p->token.at, "the formula ends where %s should be", wanted);
     } else {
-        hl__formula_fail(p->err, p->token.at, "'%.*s' stands where %s should", (int)p->token.size,
+        hl__formula_fail(p->err, p->token.at, "'%.*s' is where %s should be", (int)p->token.size,
                          p->text + p->token.at, wanted);
     }
     hl__todo(p->err, "an example of a formula: (blow - let_off) / key_dip");
@@ -162,7 +162,7 @@ static bool is_word(const parser *p, hl_token token, const char *word)
     return strlen(word) == token.size && memcmp(p->text + token.at, word, token.size) == 0;
 }
 
-/* low(x) and the like; the parser stands behind the parenthesis. */
+/* low(x) and the like; the parser is behind the parenthesis. */
 static bool parse_aspect(parser *p, hl_type *out, hl_aspect aspect, const char *say)
 {
     hl_token name = p->token;
@@ -264,7 +264,7 @@ static bool parse_level(parser *p, hl_type *out, int least)
     for (int level = level_of(&p->token); level != 0 && level >= least; level = level_of(&p->token)) {
         hl_token token = p->token;
         if (level == LEVEL_COMPARE && compared) {
-            hl__formula_fail(p->err, token.at, "two comparisons stand in a row");
+            hl__formula_fail(p->err, token.at, "there are two comparisons in a row");
             hl__todo(p->err, "join them with 'and': a < b and b < c");
             return false;
         }

@@ -40,7 +40,7 @@ static bool refuse_condition(hl_op op, size_t at, hl_err *err)
 static bool type_logic(hl_type *out, hl_op op, hl_type a, hl_type b, size_t at, hl_err *err)
 {
     if (!a.condition || (op != HL_OP_NOT && !b.condition)) {
-        hl__formula_fail(err, at, "'%s' joins conditions (yes or no), and a number stands beside it",
+        hl__formula_fail(err, at, "'%s' joins conditions (yes or no), and a number is beside it",
                          op == HL_OP_AND  ? "and"
                          : op == HL_OP_OR ? "or"
                                           : "not");

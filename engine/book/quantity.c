@@ -1,107 +1,15 @@
 /* quantity.c - amounts with units, as people write them (layer: book). */
 #include "quantity.h"
 
-#include "ascii.h"
 #include "errors.h"
 
 #include <stdint.h>
 #include <string.h>
 
-const char *hl_unit_name(hl_unit unit)
-{
-    switch (unit) {
-    case HL_MM:
-        return "mm";
-    case HL_IN:
-        return "in";
-    case HL_G:
-        return "g";
-    case HL_TURN:
-        return "turn";
-    case HL_DEGREE:
-        return "deg";
-    case HL_RATIO:
-        return "ratio";
-    case HL_NOTCH:
-        return "step";
-    case HL_NO_UNIT:
-        break;
-    }
-    return "";
-}
-
-#define INCH INT64_C(25400000) /* nanometres; NIST SP 811, appendix B.8: exact */
-
-typedef struct unit_word {
-    const char *word;
-    hl_unit unit;
-} unit_word;
-
-static const unit_word WORDS[] = {
-    {"mm", HL_MM},
-    {"millimetre", HL_MM},
-    {"millimetres", HL_MM},
-    {"millimeter", HL_MM},
-    {"millimeters", HL_MM},
-    {"in", HL_IN},
-    {"in.", HL_IN},
-    {"inch", HL_IN},
-    {"inches", HL_IN},
-    {"\"", HL_IN},
-    {"\xE2\x80\xB3", HL_IN}, /* double prime */
-    {"\xE2\x80\x9D", HL_IN}, /* what a word processor makes of a straight quote */
-    {"g", HL_G},
-    {"gram", HL_G},
-    {"grams", HL_G},
-    {"turn", HL_TURN},
-    {"turns", HL_TURN},
-    {"deg", HL_DEGREE},
-    {"degree", HL_DEGREE},
-    {"degrees", HL_DEGREE},
-    {"\xC2\xB0", HL_DEGREE},
-    {"ratio", HL_RATIO},
-    {"step", HL_NOTCH},
-    {"steps", HL_NOTCH},
-};
-
-/* The text without blanks around it. */
-static const char *trim(const char *text, size_t *size)
-{
-    size_t blanks = hl__text_blanks(text, *size);
-    text += blanks;
-    *size -= blanks;
-    for (size_t end = *size; end > 0; end--) {
-        if (hl__text_blanks(text + end - 1, *size - end + 1) == *size - end + 1) {
-            *size = end - 1;
-            end = *size + 1;
-        } else if (((unsigned char)text[end - 1] & 0xC0u) != 0x80u) {
-            break; /* a whole character that is no blank */
-        }
-    }
-    return text;
-}
-
-bool hl__unit_parse(hl_unit *out, const char *text, size_t size)
-{
-    const char *word = trim(text, &size);
-    for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
-        if (hl__same_word_n(word, size, WORDS[i].word)) {
-            *out = WORDS[i].unit;
-            return true;
-        }
-    }
-    return false;
-}
-
 hl_amount hl__amount_in_other(hl_amount value, hl_unit unit)
 {
     /* amounts stay below 10^12, so 254 times one fits */
     return unit == HL_MM ? value * 254 / 10 : value * 10 / 254;
-}
-
-int64_t hl__unit_scale(hl_unit unit)
-{
-    return unit == HL_IN ? INCH : HL_ONE;
 }
 
 static const char *say_kind(hl_unit unit)
@@ -167,7 +75,7 @@ hl_code hl__quantity_read(hl_amount *out, const char *text, hl_unit unit, hl_cod
 {
     *out = 0;
     size_t size = strlen(text);
-    const char *all = trim(text, &size);
+    const char *all = hl__text_trim(text, &size);
     hl_number written;
     size_t used = 0;
     if (hl__number_read(&written, all, size, &used, err) != HL_OK) {
@@ -175,7 +83,7 @@ hl_code hl__quantity_read(hl_amount *out, const char *text, hl_unit unit, hl_cod
         return code;
     }
     size_t rest_size = size - used;
-    const char *rest = trim(all + used, &rest_size);
+    const char *rest = hl__text_trim(all + used, &rest_size);
     hl_unit given = unit;
     if (rest_size > 0 && !hl__unit_parse(&given, rest, rest_size)) {
         return refuse_unit(all, size, rest, rest_size, code, err);

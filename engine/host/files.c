@@ -114,7 +114,7 @@ static hl_code add_file(hl_rule_file **out, hl_files *files, const char *real, c
 
 typedef enum result { ABSENT, FOUND, OUTSIDE } result;
 
-/* Is there a file FOLDER/MIDDLE/NAME.lua, and does it really stand in one of the folders? */
+/* Is there a file FOLDER/MIDDLE/NAME.lua, and is it really in one of the folders? */
 static result try_path(const hl_files *files, const char *folder, const char *middle, const char *name,
                        char real[PATH_MAX])
 {

@@ -9,10 +9,10 @@
 typedef struct hl_rule_file {
     const char *shown;  /* relative to its rules folder */
     const char *real;   /* without symbolic links: two names for one file are one file */
-    const char *folder; /* that it stands in, real */
+    const char *folder; /* that it is in, real */
     const char *id;     /* its name without folder and .lua */
     hl_origin used;     /* where it was asked for; file "" for the first */
-    bool loading;       /* stands in the chain of books being put together */
+    bool loading;       /* is in the chain of books being put together */
 } hl_rule_file;
 
 /* The folders that files may come from, and the files that were found.  Memory is the arena's,

@@ -16,10 +16,9 @@ static const char names_key = 'n';
 
 static int prepare(lua_State *L)
 {
-    hl_entry **made = lua_touserdata(L, 1);
     hl__library_push(L);
     /* The words are added behind the back of the table's __index, which explains what is missing. */
-    hl__words_add(L, made);
+    hl__words_add(L);
     lua_rawsetp(L, LUA_REGISTRYINDEX, &names_key);
     return 0;
 }
@@ -32,7 +31,7 @@ hl_code hl__loader_open(hl_loader *loader, hl_arena *arena, const hl_shelf *shel
     if (code == HL_OK)
         code = hl__sandbox_open(&loader->box, arena, shelf, err);
     if (code == HL_OK)
-        code = hl__sandbox_call(&loader->box, prepare, &loader->made, "", err);
+        code = hl__sandbox_call(&loader->box, prepare, NULL, "", err);
     return code;
 }
 
@@ -75,18 +74,18 @@ static int run(lua_State *L)
     return 0;
 }
 
-/* An entry that was made and stands nowhere would be ignored in silence. */
+/* An entry that was made and is in no book would be ignored in silence. */
 static hl_code check_strays(const hl_loader *loader, hl_err *err)
 {
     const hl_entry *first = NULL;
-    for (const hl_entry *entry = loader->made; entry != NULL; entry = entry->next) {
+    for (const hl_entry *entry = loader->box.made; entry != NULL; entry = entry->next) {
         if (!entry->placed && !hl__is_target(entry))
             first = entry; /* the list is newest first */
     }
     if (first == NULL)
         return HL_OK;
     bool by_choice = first->word == HL_W_BY_CHOICE;
-    hl__fail(err, HL_E_RULE, "this %s stands in no %s and would have no effect", hl__word_name(first->word),
+    hl__fail(err, HL_E_RULE, "this %s is in no %s and would have no effect", hl__word_name(first->word),
              by_choice ? "step or change" : "book");
     hl__todo(err, by_choice ? "give it to a field: target = by_choice { ... }"
                             : "put it into the list of the book that the file returns");
@@ -104,7 +103,7 @@ static hl_code run_text(hl_entry **out, hl_loader *loader, const hl_rule_file *f
     hl_code code = hl__scan(text, size, &loader->outline, err);
     if (code != HL_OK)
         return code == HL_E_MEMORY ? code : hl__at(err, file->shown, err->line, 0);
-    loader->made = NULL;
+    loader->box.made = NULL;
     source from = {text, size, NULL};
     loader->box.outline = &loader->outline; /* it points into the text, which goes when this returns */
     code = hl__sandbox_call(&loader->box, run, &from, file->shown, err);

@@ -16,7 +16,6 @@ typedef struct hl_loader {
     hl_sandbox box;
     hl_files files;
     hl_hash hash;       /* over the bytes of every file, in order */
-    hl_entry *made;     /* by the file that ran last */
     hl_outline outline; /* of that file's text */
 } hl_loader;
 

@@ -23,6 +23,11 @@
 #define MOST_SECONDS (SANITIZED ? 6.0 : 2.0) /* the sanitizers slow the interpreter down */
 #define MOST_KIB     (SANITIZED ? 600 << 10 : 100 << 10)
 
+/* A book that gives a step of its folder a function for a target. */
+#define TARGET(body)                                                                                         \
+    "return book { id = 'h', api = 1, title = 'H', stage { 'a', title = 'A' }, use 's', "                    \
+    "change { 's', target = function (note) " body " end } }"
+
 typedef struct script {
     const char *text;
     const char *says; /* a part of the error */
@@ -45,8 +50,19 @@ static const script scripts[] = {
     {"local t = {} for i = 1, 30000 do t[i] = i end while true do table.remove(t, 1) table.insert(t, 1) end",
      "ran too long"},
     {"local t = {} for i = 1, 200 do t[i] = i end while true do table.unpack(t) end", "ran too long"},
-    {"return step { id = 'h', target = function () while true do end end }", "ran too long"},
-    {"local function f() return step { target = f } end return step { target = f }", "too deep"},
+    /* a target function, which runs when the book is put together */
+    {TARGET("while true do end"), "ran too long"},
+    {"local function f() return step { target = f, f() } end " TARGET("return f()"), "memory at once"},
+    {TARGET("local t = {} for i = 1, 1e9 do t[i] = i end"), "memory"},
+    {TARGET("for i = 1, 1e9 do range(1, 2) end"), ""},
+    {TARGET("error 'no'"), "no, asked for A0"},
+    {TARGET("error {}"), "raised an error that is a table"},
+    {TARGET("note.name = nil return note.name.x"), "asked for A0"},
+    {TARGET("note[{}] = 1 return note[note]"), "asked for A0"},
+    {TARGET("return function () end"), "gave a function"},
+    {TARGET("return by_colour { naturals = range(1, 2), sharps = range(1, 2) }"), "gave by_colour"},
+    {TARGET("return change { 's', title = 'x' }"), "gave change"},
+    {TARGET("x = 1"), "write 'local x"},
     /* texts */
     {"local s = 'x' while true do s = s .. s end", "memory at once"},
     {"local s = 'x' for i = 1, 19 do s = s .. s end while true do local t = s .. 'a' end", ""},
@@ -81,7 +97,8 @@ static const script scripts[] = {
     /* recursion */
     {"local function f() return 1 + f() end return f()", ""},
     {"local function f(n) return table.unpack { f(n) } end return f(1)", ""},
-    {"local function f(note) return by_colour { naturals = f, sharps = f } end return f()", "too deep"},
+    {TARGET("local function f() return by_colour { naturals = f, sharps = f } end return f()"),
+     "gave by_colour"},
     /* metatables and finalizers */
     {"setmetatable({}, { __gc = function () while true do end end })", "setmetatable is not offered"},
     {"getmetatable('').__index = nil", "getmetatable is not offered"},
@@ -112,7 +129,7 @@ static const script scripts[] = {
     {"next({})", "next is not offered"},
     {"utf8.char(1)", "utf8 is not offered"},
     {"use 'a/../../b'", "returns nothing"},
-    {"use 'b' return use 'c'", "stands in no book"},
+    {"use 'b' return use 'c'", "is in no book"},
     {"return book { id = 'h', api = 1, title = 'H', use 'a/../../b' }", "'..' is refused"},
     {"return book { id = 'h', api = 1, title = 'H', use '/etc/passwd' }", "absolute path"},
     {"return book { id = 'h', api = 1, title = 'H', use 'h' }", "loop"},
@@ -188,6 +205,9 @@ static void run_script(const script *s)
     char said[900] = "";
     open_folder(&folder);
     write_rule(&folder, "h", s->text);
+    write_rule(&folder, "s",
+               "return step { id = 's', title = 'S', stage = 'a', unit = 'mm', resolution = 1, ask = 'a', "
+               "why = 'w', target = range(1, 2) }");
     assert_int_equal(pipe(ends), 0);
     const double start = seconds();
     const pid_t child = fork();

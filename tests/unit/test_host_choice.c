@@ -152,16 +152,16 @@ static const mistake mistakes[] = {
                                      "choose comes after the use that brings the choice"},
     {"choose { 'key_line', 'crownde' },",
      "main.lua:5: choose: 'crownde' is no option of 'key_line'; did you mean 'crowned'?"},
-    {"choose { 'key_line', 'zzz' },", "main.lua:5: choose: 'zzz' is no option of 'key_line'; its options "
-                                      "stand at main.lua:5: 'crowned' is one"},
+    {"choose { 'key_line', 'zzz' },",
+     "main.lua:5: choose: 'zzz' is no option of 'key_line'; its options are at main.lua:5: 'crowned' is one"},
     {"choose { 'key_line' },", "main.lua:5: choose has no item 2: one of its options"},
     {"choose { 'key_line', 'crowned', hwy = 'x' },",
      "main.lua:5: unknown field 'hwy' in choose; did you mean 'why'?"},
     {"choice { 'key_line', 'a', title = 'T', options = { a = 'x', b = 'y' } },",
-     "main.lua:5: choice 'key_line' is declared twice; the first one stands at main.lua:5; to take another "
+     "main.lua:5: choice 'key_line' is declared twice; the first one is at main.lua:5; to take another "
      "option, write choose { \"key_line\", ... }"},
     {"choice { 'other', 'c', title = 'T', options = { a = 'x', b = 'y' } },",
-     "main.lua:5: choice: 'c' is no option of 'other'; its options stand at main.lua:5: 'a' is one"},
+     "main.lua:5: choice: 'c' is no option of 'other'; its options are at main.lua:5: 'a' is one"},
     {"choice { 'other', 'a', title = 'T', options = { a = 'x' } },",
      "main.lua:5: field 'options' of choice must be a table of two or more { option = \"text\", ... }, not a "
      "table of another shape"},
@@ -203,7 +203,7 @@ static const mistake mistakes[] = {
      "float, acknowledge, choice, choose and diagnosis"},
     {"\n  change { 'drop', target = by_choice { 'key_line', straight = range(1, 2),\n    crowned = "
      "function(note) return 5 end } },",
-     "main.lua:7: the target function gave a number for C0; return range, at_least, at_most or about"},
+     "main.lua:7: the target function gave a number, asked for A0; return range, at_least, at_most or about"},
 };
 
 static void test_mistakes(void **state)
@@ -231,8 +231,8 @@ static void test_a_stray_by_choice(void **state)
                "local t = by_choice { 'key_line', straight = range(1, 2), crowned = range(1, 2) }\nreturn "
                "book { id = 'stray', api = 1, title = 'Stray', use 'base' }\n");
     assert_refused(&folder, "stray", "a by_choice that no field is given",
-                   "stray.lua:1: this by_choice stands in no step or change and would have no effect; give "
-                   "it to a field: target = by_choice { ... }");
+                   "stray.lua:1: this by_choice is in no step or change and would have no effect; give it to "
+                   "a field: target = by_choice { ... }");
     close_folder(&folder);
 }
 

@@ -84,8 +84,8 @@ static const mistake step_mistakes[] = {
     {"target = zones { { 'A0-B2', range(1, 2) }, { 'D3-C8', range(1, 2) } },",
      "one.lua:3: zones: no zone holds C3; begin a zone one key above the end of the one before"},
     {"target = zones { { 'A0-B2', range(1, 2) }, { 'B2-C8', range(1, 2) } },",
-     "one.lua:3: zones: B2 stands in two zones, or out of order; list the zones from low to high, each note "
-     "in one of them"},
+     "one.lua:3: zones: B2 is in two zones, or out of order; list the zones from low to high, each note in "
+     "one of them"},
     {"target = zones { { 'B2-A0', range(1, 2) } },",
      "one.lua:3: zones: 'B2-A0' is upside down; the low note comes first"},
     {"target = zones { { 'A0-B2', by_colour { naturals = range(1, 2), sharps = range(1, 2) } } },",
@@ -107,18 +107,17 @@ static const mistake step_mistakes[] = {
     {"target = by_colour { natural = range(1, 2), sharps = range(1, 2) },",
      "one.lua:3: unknown field 'natural' in by_colour; did you mean 'naturals'?"},
     {"target = function (note)\n    if note.number > 5 then return range(1, 2) end\n  end,",
-     "one.lua:3: the target function of 'one' gave nothing for C0; return range, at_least, at_most or about "
-     "for every note from C0 to B8"},
+     "one.lua:3: the target function of 'one' gave nothing for A0; return range, at_least, at_most or about "
+     "for every note of the book's compass"},
     {"target = function (note) return 5 end,",
-     "one.lua:3: the target function gave a number for C0; return range, at_least, at_most or about"},
+     "one.lua:3: the target function gave a number, asked for A0; return range, at_least, at_most or about"},
     {"target = function (note)\n    return range(note.numbr, 2)\n  end,",
-     "one.lua:4: range takes numbers, not nothing; write range(low, high) or range(low, high, aim); each a "
-     "number, or a text such as \"1/16 in\""},
+     "one.lua:4: a note has no 'numbr', asked for A0; did you mean note.number?"},
     {"scope = 'once', target = zones { { 'A0-C8', range(1, 2) } },",
      "one.lua:3: step 'one' is read once for the instrument and cannot have a target that goes by note; give "
      "range, at_least, at_most or about"},
     {"model = 'blow + ', target = range(1, 2),",
-     "one.lua:3: formula \"blow + \", at 8: the formula ends where a number, a name or '(' should stand; an "
+     "one.lua:3: formula \"blow + \", at 8: the formula ends where a number, a name or '(' should be; an "
      "example of a formula: (blow - let_off) / key_dip"},
     {"model = 'bow', target = range(1, 2),",
      "one.lua:3: formula \"bow\", at 1: 'bow' is not known here; 'blow' was perhaps meant"},

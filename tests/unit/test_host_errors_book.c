@@ -80,8 +80,7 @@ static const mistake book_mistakes[] = {
     {"adjuster { 'screw', unit = 'mm' },", "main.lua:5: adjuster 'screw' changes a unit, from turn to mm; "
                                            "formulas count on the unit it had at main.lua:3"},
     {"adjuster { 'drop', title = 'x', more = 'a', less = 'b' },",
-     "main.lua:5: adjuster 'drop' has the name of a step; that one stands at drop.lua:1; rename one of the "
-     "two"},
+     "main.lua:5: adjuster 'drop' has the name of a step; that one is at drop.lua:1; rename one of the two"},
     {"adjuster { 'low', title = 'x', more = 'a', less = 'b' },",
      "main.lua:5: 'low' has a meaning of its own in sheets and formulas; choose another name"},
     {"adjuster { 'new', title = 'x', more = 'a', less = 'a' },",
@@ -111,7 +110,7 @@ static const mistake book_mistakes[] = {
     {"fact { 'arm', unit = 'g' },",
      "main.lua:5: fact 'arm' changes a unit, from mm to g; formulas count on the unit it had at main.lua:2"},
     {"fact { 'drop', title = 'x', unit = 'mm' },",
-     "main.lua:5: fact 'drop' has the name of a step; that one stands at drop.lua:1; rename one of the two"},
+     "main.lua:5: fact 'drop' has the name of a step; that one is at drop.lua:1; rename one of the two"},
     {"stage { 'end' },",
      "main.lua:5: stage 'end' is not in the book so far, and a new one must have 'title'; name for people"},
     {"float { 'dorp', within = 1 },",
@@ -226,10 +225,10 @@ static const mistake file_mistakes[] = {
     {"total = 1\nreturn book { id = 'main', api = 1, title = 'x' }",
      "main.lua:1: 'total' is not a local name; write 'local total = ...'"},
     {"local s = skip { 'drop', why = 'x' }\nreturn book { id = 'main', api = 1, title = 'x', use 'touch' }",
-     "main.lua:1: this skip stands in no book and would have no effect; put it into the list of the book "
-     "that the file returns"},
+     "main.lua:1: this skip is in no book and would have no effect; put it into the list of the book that "
+     "the file returns"},
     {"local s = skip { 'drop', why = 'x' }\nreturn book { id = 'main', api = 1, title = 'x', s, s }",
-     "main.lua:2: item 2 of book (skip) stands in a book already; write it once"},
+     "main.lua:2: item 2 of book (skip) is in a book already; write it once"},
     {"math.pi = 3\nreturn book { id = 'main', api = 1, title = 'x' }",
      "main.lua:1: the libraries cannot be changed; write a local function instead"},
     {"\n\nlocal x = nil + 1", "main.lua:3: attempt to perform arithmetic on a nil value"},

@@ -27,8 +27,8 @@ static void test_a_step_in_two_files(void **state)
                "\nreturn step { id = 'drop', title = 'D', stage = 'set', unit = 'mm', ask = 'a', why = "
                "'w',\n  resolution = 0.1, target = range(1, 3) }\n");
     assert_refused(&folder, "main", "two files",
-                   "shops/drop.lua:2: step 'drop' is defined twice; the first one stands at drop.lua:1; "
-                   "rename this one, or use change { \"drop\", ... }");
+                   "shops/drop.lua:2: step 'drop' is defined twice; the first one is at drop.lua:1; rename "
+                   "this one, or use change { \"drop\", ... }");
     close_folder(&folder);
 }
 

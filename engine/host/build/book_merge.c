@@ -19,7 +19,7 @@ static hl_code fail_twice(const hl_entry *entry, const char *id, const char *wha
                           hl_err *err)
 {
     hl__fail(err, HL_E_RULE, "%s '%s' has the name of a %s", hl__word_name(entry->word), id, what);
-    hl__todo(err, "that one stands at %s:%d; rename one of the two", other->origin.file, other->origin.line);
+    hl__todo(err, "that one is at %s:%d; rename one of the two", other->origin.file, other->origin.line);
     return hl__at(err, entry->origin.file, entry->origin.line, 0);
 }
 
@@ -95,7 +95,7 @@ hl_code hl__draft_step(hl_draft *draft, const hl_entry *step, hl_err *err)
     const hl_draft_item *before = hl__draft_find(draft, HL_P_STEP, id);
     if (before != NULL) {
         hl__fail(err, HL_E_RULE, "step '%s' is defined twice", id);
-        hl__todo(err, "the first one stands at %s:%d; rename this one, or use change { \"%s\", ... }",
+        hl__todo(err, "the first one is at %s:%d; rename this one, or use change { \"%s\", ... }",
                  before->origin.file, before->origin.line, id);
         return hl__at(err, step->origin.file, step->origin.line, 0);
     }

@@ -85,7 +85,7 @@ hl_code hl__build_changes(hl_builder *b, const hl_draft_item *item, const hl_cha
 
 /* ---- the small parts --------------------------------------------------------------------------- */
 
-static hl_code build_stages(hl_builder *b)
+hl_code hl__build_stages(hl_builder *b)
 {
     const hl_draft_list *list = &b->draft->parts[HL_P_STAGE];
     b->book->stages = hl__arena_array(&b->book->arena, list->n + 1, sizeof *b->book->stages);
@@ -121,7 +121,7 @@ static hl_code read_compass(hl_builder *b, const hl_value *value, hl_compass *ou
     return HL_OK;
 }
 
-static hl_code build_head(hl_builder *b)
+hl_code hl__build_head(hl_builder *b)
 {
     hl_book *book = b->book;
     const hl_value *values = b->draft->book;
@@ -139,7 +139,7 @@ static hl_code build_head(hl_builder *b)
     return HL_OK;
 }
 
-static hl_code build_files(hl_builder *b)
+hl_code hl__build_files(hl_builder *b)
 {
     const hl_files *files = &b->draft->loader->files;
     hl_origin *list = hl__arena_array(&b->book->arena, files->n + 1, sizeof *list);
@@ -153,7 +153,7 @@ static hl_code build_files(hl_builder *b)
     return HL_OK;
 }
 
-static hl_code build_float(hl_builder *b)
+hl_code hl__build_float(hl_builder *b)
 {
     hl_float *floats = &b->book->floats;
     *floats = (hl_float){.step = -1};
@@ -171,7 +171,7 @@ static hl_code build_float(hl_builder *b)
     return hl__build_size(b, &entry->values[FLOAT_WITHIN], step->unit, "within", &floats->within);
 }
 
-static hl_code build_acknowledged(hl_builder *b)
+hl_code hl__build_acknowledged(hl_builder *b)
 {
     size_t n = b->draft->n_acknowledged;
     hl_acknowledged *list = hl__arena_array(&b->book->arena, n + 1, sizeof *list);
@@ -193,16 +193,36 @@ static hl_code build_acknowledged(hl_builder *b)
     return HL_OK;
 }
 
-hl_code hl__build(hl_book *book, const hl_draft *draft, hl_err *err)
+static hl_code build_choice(hl_builder *b, const hl_draft_item *item, hl_chosen *choice)
 {
-    static hl_code (*const parts[])(hl_builder *) = {
-        build_head,         build_stages,         hl__build_facts,    hl__build_steps, hl__build_adjusters,
-        hl__build_targets,  hl__build_references, hl__build_formulas, hl__build_moves, build_float,
-        build_acknowledged, hl__build_diagnoses,  hl__build_choices,  build_files,
-    };
-    hl_builder b = {book, draft, err};
-    hl_code code = HL_OK;
-    for (size_t i = 0; code == HL_OK && i < sizeof parts / sizeof *parts; i++)
-        code = parts[i](&b);
-    return code;
+    const hl_value *v = item->values, *list = &v[CHOICE_OPTIONS];
+    hl_option *options = hl__arena_array(&b->book->arena, (size_t)list->n_items, sizeof *options);
+    if (options == NULL)
+        return hl__no_memory(b->err);
+    for (int i = 0; i < list->n_items; i++)
+        options[i] = (hl_option){list->items[i].key, list->items[i].text};
+    *choice = (hl_chosen){.id = item->id,
+                          .title = v[CHOICE_TITLE].text,
+                          .options = options,
+                          .n_options = list->n_items,
+                          .option = hl__draft_option(item, v[CHOICE_OPTION].text),
+                          .uses = item->uses,
+                          .source = hl__build_text(&v[CHOICE_SOURCE]),
+                          .origin = item->origin};
+    return hl__build_changes(b, item, &choice->changes, &choice->n_changes);
+}
+
+hl_code hl__build_choices(hl_builder *b)
+{
+    const hl_draft_list *list = &b->draft->parts[HL_P_CHOICE];
+    b->book->choices = hl__arena_array(&b->book->arena, list->n + 1, sizeof *b->book->choices);
+    if (b->book->choices == NULL)
+        return hl__no_memory(b->err);
+    for (size_t i = 0; i < list->n; i++) {
+        hl_code code = build_choice(b, list->items[i], &b->book->choices[i]);
+        if (code != HL_OK)
+            return code;
+        b->book->n_choices++;
+    }
+    return HL_OK;
 }

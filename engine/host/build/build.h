@@ -18,6 +18,8 @@ typedef struct hl_builder {
 /* The whole of it. */
 hl_code hl__build(hl_book *book, const hl_draft *draft, hl_err *err);
 
+hl_code hl__build_head(hl_builder *b); /* title, compass */
+hl_code hl__build_stages(hl_builder *b);
 hl_code hl__build_facts(hl_builder *b);
 hl_code hl__build_steps(hl_builder *b); /* without what refers to others */
 hl_code hl__build_targets(hl_builder *b);
@@ -27,6 +29,9 @@ hl_code hl__build_formulas(hl_builder *b);   /* of steps; refuses circles */
 hl_code hl__build_moves(hl_builder *b);
 hl_code hl__build_diagnoses(hl_builder *b);
 hl_code hl__build_choices(hl_builder *b);
+hl_code hl__build_float(hl_builder *b);
+hl_code hl__build_acknowledged(hl_builder *b);
+hl_code hl__build_files(hl_builder *b);
 
 /* Fail at a place: "what; did you mean 'nearest'?", or otherwise. */
 hl_code hl__build_fail(hl_builder *b, hl_origin at, const char *todo, const char *what, ...) HL_PRINTF(4, 5);

@@ -1,7 +1,10 @@
-/* build_target.c - targets for every pitch from C0 to B8, and the instrument's (layer: host/build). */
+/* build_target.c - targets for every pitch from C0 to B8, and the instrument's (layer: host/build).
+ *
+ * A sheet may state a wider compass than its book: all pitches have a target. */
 #include "build.h"
 
 #include "errors.h"
+#include "words.h"
 
 #define MIDDLE_C 48
 
@@ -75,6 +78,19 @@ static hl_code read_graded(const plan *p, const hl_entry *entry, int pitch, hl_t
     return HL_OK;
 }
 
+/* A function is asked for the book's compass.  On a piano with more keys the outermost note of the same
+ * colour speaks for those beyond, as the outermost zones do. */
+static int find_asked(const plan *p, int pitch)
+{
+    const hl_compass compass = p->b->book->compass;
+    const int lowest = compass.lowest, highest = compass.lowest + compass.keys - 1;
+    int at = pitch < lowest ? lowest : pitch > highest ? highest : pitch;
+    const int way = pitch < lowest ? 1 : -1;
+    while (at >= lowest && at <= highest && hl_pitch_is_sharp(at) != hl_pitch_is_sharp(pitch))
+        at += way;
+    return at >= lowest && at <= highest ? at : -1;
+}
+
 static hl_code read_at(const plan *p, const hl_entry *entry, int pitch, hl_target *out)
 {
     if (entry->word == HL_W_BY_COLOUR)
@@ -83,16 +99,42 @@ static hl_code read_at(const plan *p, const hl_entry *entry, int pitch, hl_targe
         return read_simple(p, entry, out);
     if (entry->word == HL_W_GRADED)
         return read_graded(p, entry, pitch, out);
-    int i = 0; /* zones and functions; the outermost zones reach past their ends */
+    if (entry->word == HL_W_FUNCTION) {
+        const int asked = find_asked(p, pitch);
+        if (asked >= 0 && entry->anchors[asked].target != NULL)
+            return read_simple(p, entry->anchors[asked].target, out);
+        if (asked != pitch || !hl__step_at_pitch(p->step, pitch))
+            return HL_OK;
+        return hl__build_fail(p->b, entry->origin,
+                              "return range, at_least, at_most or about for every note of the book's compass",
+                              "the target function of '%s' gave nothing for %s", p->step->id,
+                              hl_pitch_name(pitch));
+    }
+    int i = 0; /* the outermost zones reach past their ends */
     while (i < entry->n_anchors - 1 && pitch > entry->anchors[i].to)
         i++;
-    if (entry->anchors[i].target != NULL)
-        return read_simple(p, entry->anchors[i].target, out);
-    if (!hl__step_at_pitch(p->step, pitch))
+    return read_simple(p, entry->anchors[i].target, out);
+}
+
+/* Asks each function that the target holds, for the notes that it is for.  `colour`: -1 both, else 0
+ * naturals, 1 sharps. */
+static hl_code ask_functions(hl_builder *b, const hl_step *step, hl_entry *entry, int colour)
+{
+    if (entry->word == HL_W_BY_COLOUR) {
+        hl_code code = HL_OK;
+        for (int i = 0; code == HL_OK && i < entry->n_anchors; i++)
+            code = ask_functions(b, step, entry->anchors[i].target, i == COLOUR_SHARPS);
+        return code;
+    }
+    if (entry->word != HL_W_FUNCTION)
         return HL_OK;
-    return hl__build_fail(
-        p->b, entry->origin, "return range, at_least, at_most or about for every note from C0 to B8",
-        "the target function of '%s' gave nothing for %s", p->step->id, hl_pitch_name(pitch));
+    bool wanted[HL_PITCHES] = {false};
+    for (int note = 1; note <= b->book->compass.keys; note++) {
+        const int pitch = hl_note_pitch(b->book->compass, note);
+        wanted[pitch] =
+            hl__step_at_pitch(step, pitch) && (colour < 0 || hl_pitch_is_sharp(pitch) == (colour == 1));
+    }
+    return hl__target_ask(&b->draft->loader->box, entry, wanted, b->err);
 }
 
 /* Zones and anchors may stand outside a short compass, since books for fewer keys build on books for
@@ -133,6 +175,12 @@ static hl_code build_target(hl_builder *b, const hl_value *value, hl_step *step)
             b, value->entry->origin, "give range, at_least, at_most or about",
             "step '%s' is read once for the instrument and cannot have a target that goes by note", step->id);
     hl_code checked = check_notes(b, value->entry, step);
+    if (checked == HL_OK)
+        checked = ask_functions(b, step, value->entry, -1);
+    /* Those of the schools that were not chosen must work as well. */
+    for (int i = 1; value->by != NULL && checked == HL_OK && i < value->by->n_values; i++)
+        if (value->by->values[i].entry != value->entry)
+            checked = ask_functions(b, step, value->by->values[i].entry, -1);
     if (checked != HL_OK)
         return checked;
     plan p = {b, step, value->unit};

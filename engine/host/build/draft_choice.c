@@ -28,7 +28,7 @@ static hl_code fail_no_option(const char *word, const hl_draft_item *choice, con
     if (suggest.best != NULL)
         hl__todo(err, "did you mean '%s'?", suggest.best);
     else
-        hl__todo(err, "its options stand at %s:%d: '%s' is one", choice->origin.file, choice->origin.line,
+        hl__todo(err, "its options are at %s:%d: '%s' is one", choice->origin.file, choice->origin.line,
                  options->items[0].key);
     return hl__at(err, at.file, at.line, 0);
 }
@@ -47,7 +47,7 @@ hl_code hl__draft_choice(hl_draft *draft, const hl_entry *choice, hl_err *err)
     const hl_draft_item *before = hl__draft_find(draft, HL_P_CHOICE, id);
     if (before != NULL) {
         hl__fail(err, HL_E_RULE, "choice '%s' is declared twice", id);
-        hl__todo(err, "the first one stands at %s:%d; to take another option, write choose { \"%s\", ... }",
+        hl__todo(err, "the first one is at %s:%d; to take another option, write choose { \"%s\", ... }",
                  before->origin.file, before->origin.line, id);
         return hl__at(err, choice->origin.file, choice->origin.line, 0);
     }
@@ -116,6 +116,7 @@ static hl_code resolve(hl_draft *draft, hl_draft_item *step, int field, hl_err *
             *value = by->values[i];
     }
     value->unit = unit;
+    value->by = by;
     choice->uses += step->skip == NULL;
     if (choice->chosen == NULL)
         return HL_OK;

@@ -204,7 +204,7 @@ static int explain(lua_State *L)
     if (lua_isstring(L, 1)) {
         const char *text = strip_place(lua_tostring(L, 1), &line);
         if (strstr(text, "stack overflow") != NULL) {
-            hl__fail(err, HL_E_RULE, "calls, or brackets, stand too deep in each other");
+            hl__fail(err, HL_E_RULE, "calls, or brackets, are too deep inside each other");
             hl__todo(err, "look for a recursion that does not end");
         } else {
             hl__fail(err, HL_E_RULE, "%s", text);
@@ -251,7 +251,7 @@ static void fill_status(hl_sandbox *box, int status)
     if (status == LUA_ERRMEM || box->denied == HL_TRIP_MACHINE) {
         fill_trip(box, box->denied);
     } else {
-        hl__fail(&box->err, HL_E_RULE, "the rule file failed while an error was being told");
+        hl__fail(&box->err, HL_E_RULE, "the rule file failed while an error was being reported");
         hl__todo(&box->err, "look for a recursion that does not end");
     }
     hl__at(&box->err, box->file, box->line, 0);

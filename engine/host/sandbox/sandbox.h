@@ -38,6 +38,7 @@ typedef struct hl_sandbox {
     hl_trip denied;             /* why the last allocation failed */
     const char *file;           /* the rule file that runs */
     struct hl_outline *outline; /* its text as it is written (scan.h), or NULL */
+    struct hl_entry *made;      /* by it, latest first */
     int line;                   /* the last line seen, for errors that come without one */
     hl_err err;                 /* filled at the point of the throw */
 } hl_sandbox;

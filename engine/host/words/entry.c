@@ -1,11 +1,8 @@
-/* entry.c - checking what a rule file said against the table of fields (layer: host/words).  Everything
- * made here lives in the arena that is passed in. */
+/* entry.c - what an entry is, and whether a step's fields go with its kind (layer: host/words). */
 #include "entry.h"
 
 #include "errors.h"
-#include "nearest_name.h"
 
-#include <math.h>
 #include <string.h>
 
 const char *hl__value_kind_name(const hl_value *value)
@@ -42,100 +39,6 @@ hl_code hl__did_you_mean(hl_err *err, const char *nearest, const char *otherwise
     if (nearest != NULL)
         return hl__todo(err, "did you mean '%s'?", nearest);
     return hl__todo(err, "%s", otherwise);
-}
-
-static const char *nearest_field(hl_rule_word word, const char *asked)
-{
-    hl_suggest suggest = {asked, NULL, 0};
-    for (int i = 0; i < hl__word_n_fields(word); i++) {
-        const hl_field *field = hl__word_field(word, i);
-        if (field != NULL && field->name[0] != '[')
-            hl__suggest_offer(&suggest, field->name);
-    }
-    return suggest.best;
-}
-
-static hl_code fail_unknown(hl_rule_word word, const hl_value *item, int place, hl_err *err)
-{
-    const char *name = hl__word_name(word);
-    if (item->key == NULL) {
-        hl__fail(err, HL_E_RULE, "item %d of %s has no name and no meaning", place + 1, name);
-        hl__todo(err, "give it a name, or take it out");
-    } else if (word == HL_W_CHANGE && (strcmp(item->key, "id") == 0 || strcmp(item->key, "kind") == 0)) {
-        hl__fail(err, HL_E_RULE, "change cannot give '%s'", item->key);
-        hl__todo(err, "write a step of its own and skip this one");
-    } else {
-        hl__fail(err, HL_E_RULE, "unknown field '%s' in %s", item->key, name);
-        hl__did_you_mean(err, nearest_field(word, item->key), "rules/meta/words.lua lists the fields");
-    }
-    return hl__at(err, item->origin.file, item->origin.line, 0);
-}
-
-/* The list items of a book are entries, those of tests are cases; all others must be fields. */
-static hl_code put_items(hl_entry *entry, hl_arena *arena, const hl_value *table, hl_err *err)
-{
-    bool own_list = entry->word == HL_W_BOOK;
-    for (int i = 0; i < table->n_items; i++) {
-        const hl_value *item = &table->items[i];
-        if (own_list && item->key == NULL)
-            continue;
-        char place[] = "[1]";
-        place[1] = (char)('1' + i);
-        int at = -1;
-        if (item->key != NULL && item->key[0] != '[')
-            at = hl__word_find(entry->word, item->key);
-        else if (item->key == NULL && i < 9)
-            at = hl__word_find(entry->word, place);
-        if (at < 0)
-            return fail_unknown(entry->word, item, i, err);
-        entry->values[at] = *item;
-        const hl_field *field = hl__word_field(entry->word, at);
-        hl_code code = hl__value_check(arena, entry->word, field, &entry->values[at], err);
-        if (code != HL_OK)
-            return code;
-    }
-    return HL_OK;
-}
-
-/* Fields that a first declaration needs but a later one, laid over it, may leave out are checked
- * when the book is put together. */
-static hl_code check_required(const hl_entry *entry, hl_err *err)
-{
-    for (int i = 0; i < entry->n_values; i++) {
-        const hl_field *field = hl__word_field(entry->word, i);
-        if (field == NULL || !field->required || entry->values[i].kind != HL_IS_NOTHING)
-            continue;
-        if (entry->word == HL_W_CHANGE && i != STEP_ID)
-            continue;
-        const char *name = hl__word_name(entry->word);
-        if (field->name[0] == '[')
-            hl__fail(err, HL_E_RULE, "%s has no item %c: %s", name, field->name[1], field->help);
-        else
-            hl__fail(err, HL_E_RULE, "%s has no '%s'", name, field->name);
-        if (field->name[0] != '[')
-            hl__todo(err, "add it: %s", field->help);
-        return hl__at(err, entry->origin.file, entry->origin.line, 0);
-    }
-    return HL_OK;
-}
-
-hl_code hl__entry_take(hl_entry **out, hl_arena *arena, hl_rule_word word, const hl_value *table, hl_err *err)
-{
-    *out = NULL;
-    hl_entry *entry = hl__arena_take(arena, sizeof *entry);
-    int n = hl__word_n_fields(word);
-    hl_value *values = hl__arena_array(arena, (size_t)n + 1, sizeof *values);
-    if (entry == NULL || values == NULL)
-        return hl__no_memory(err);
-    *entry = (hl_entry){.word = word, .origin = table->origin, .values = values, .n_values = n};
-    hl_code code = put_items(entry, arena, table, err);
-    if (code == HL_OK)
-        code = check_required(entry, err);
-    if (code == HL_OK && word == HL_W_STEP)
-        code = hl__step_check(values, entry->origin, err);
-    if (code == HL_OK)
-        *out = entry;
-    return code;
 }
 
 /* ---- whether a step's fields go with its kind ------------------------------------------------ */

@@ -35,13 +35,14 @@ struct hl_value {
     hl_value *items; /* a table: n_list items, then named ones in order of name */
     int n_list, n_items;
     hl_entry *entry;
+    const hl_entry *by;    /* the by_choice that it was chosen from, or NULL */
     const hl_value *under; /* of an adjuster's moves: what an earlier entry said of the same step, or NULL */
 };
 
 /* A row of zones and graded, a colour, or a pitch of a function. */
 typedef struct hl_anchor {
-    int from, to;           /* pitches */
-    const hl_entry *target; /* NULL: the function gave nothing there */
+    int from, to;     /* pitches */
+    hl_entry *target; /* NULL: the function gave nothing there */
 } hl_anchor;
 
 struct hl_entry {
@@ -53,7 +54,8 @@ struct hl_entry {
     int n_items;
     hl_anchor *anchors;
     int n_anchors;
-    bool placed;    /* stands in a book, or is what the file returned */
+    int function;   /* HL_W_FUNCTION: its place in Lua's registry */
+    bool placed;    /* is in a book, or is what the file returned */
     hl_entry *next; /* of the same file */
 };
 

@@ -1,11 +1,10 @@
-/* lua_to_value.c - copying Lua values into plain C (layer: host/words).  All copies are the arena's, and
- * count against the sandbox's cap. */
+/* lua_to_value.c - from Lua values to plain C and to entries (layer: host/words).  All copies are the
+ * arena's, and count against the sandbox's cap. */
 #include "lua_to_value.h"
 
 #include "sandbox.h"
 #include "scan.h"
 #include "text.h"
-#include "words.h"
 
 #include <lauxlib.h>
 #include <stdlib.h>
@@ -44,6 +43,42 @@ hl_entry *hl__lift_entry(lua_State *L, int index)
     return lua_type(L, index) == LUA_TLIGHTUSERDATA ? lua_touserdata(L, index) : NULL;
 }
 
+void hl__entry_made(lua_State *L, hl_entry *entry)
+{
+    hl_sandbox *box = hl__sandbox_of(L);
+    entry->next = box->made;
+    box->made = entry;
+}
+
+hl_entry *hl__make_entry(lua_State *L, hl_rule_word word, int n_values)
+{
+    hl_entry *entry = hl__sandbox_take(L, 1, sizeof *entry);
+    entry->word = word;
+    entry->origin = hl__lift_origin(L);
+    entry->n_values = n_values;
+    entry->values = hl__sandbox_take(L, (size_t)n_values, sizeof *entry->values);
+    hl__entry_made(L, entry);
+    return entry;
+}
+
+/* A function as a target.  Which notes it is asked for is known once the book is put together, so Lua keeps
+ * it until then. */
+static hl_entry *keep_function(lua_State *L, int index)
+{
+    luaL_checkstack(L, 2, NULL);
+    lua_Debug about;
+    lua_pushvalue(L, index);
+    lua_getinfo(L, ">S", &about);
+    hl_entry *entry = hl__make_entry(L, HL_W_FUNCTION, 0);
+    if (about.linedefined > 0)
+        entry->origin.line = about.linedefined;
+    entry->anchors = hl__sandbox_take(L, HL_PITCHES, sizeof *entry->anchors);
+    entry->n_anchors = HL_PITCHES;
+    lua_pushvalue(L, index);
+    entry->function = luaL_ref(L, LUA_REGISTRYINDEX);
+    return entry;
+}
+
 #define MOST_LINES 200 /* named items of one table whose own lines are looked for */
 
 /* What holds for a table and all inside it.  `targets`: a function under any name is a target, not only under
@@ -77,7 +112,7 @@ static lua_Integer count_items(lua_State *L, int table, lua_Integer n_list)
             hl__sandbox_error(L, "fields have names; items of a list have none", "a key here is a %s",
                               luaL_typename(L, -2));
         if (place < 1 || place > n_list)
-            hl__sandbox_error(L, "take out the nil before it", "item %d stands after an empty place",
+            hl__sandbox_error(L, "take out the nil before it", "item %d is after an empty place",
                               (int)(place < 0       ? -1
                                     : place > 99999 ? 99999
                                                     : place));
@@ -172,7 +207,7 @@ static void lift(const lifting *l, int index, const char *key, int depth, int wr
         if (key != NULL && (l->targets || strcmp(key, "target") == 0 || strcmp(key, "naturals") == 0 ||
                             strcmp(key, "sharps") == 0)) {
             out->kind = HL_IS_ENTRY;
-            out->entry = hl__target_from_function(L, index);
+            out->entry = keep_function(L, index);
         }
         break;
     default:

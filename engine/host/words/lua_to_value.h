@@ -1,4 +1,5 @@
-/* lua_to_value.h - copying Lua values into plain C (layer: host/words).  Runs inside the sandbox. */
+/* lua_to_value.h - from Lua values to plain C and to entries (layer: host/words).  Runs inside the sandbox.
+ */
 #ifndef HL_LUA_TO_VALUE_H
 #define HL_LUA_TO_VALUE_H
 
@@ -15,6 +16,9 @@ hl_origin hl__lift_origin(lua_State *L);
 void hl__lift(lua_State *L, int index, const char *word, hl_value *out);
 /* The same of by_choice's table: a function under any name is a target. */
 void hl__lift_options(lua_State *L, int index, const char *word, hl_value *out);
+/* A new entry of the running file, and one that is made already: both are remembered as made by it. */
+hl_entry *hl__make_entry(lua_State *L, hl_rule_word word, int n_values);
+void hl__entry_made(lua_State *L, hl_entry *entry);
 /* The text at `index`: valid UTF-8, no zero byte; copied. */
 const char *hl__lift_text(lua_State *L, int index);
 /* The entry at `index`, or NULL when it is none. */

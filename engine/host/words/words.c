@@ -3,39 +3,9 @@
 #include "words.h"
 
 #include "lua_to_value.h"
-#include "sandbox.h"
 
 #include <lauxlib.h>
 #include <stddef.h>
-
-/* Registry key of the list of entries that the running file has made: its address. */
-static const char made_key = 'm';
-
-static hl_entry **made_list(lua_State *L)
-{
-    lua_rawgetp(L, LUA_REGISTRYINDEX, &made_key);
-    hl_entry **made = lua_touserdata(L, -1);
-    lua_pop(L, 1);
-    return made;
-}
-
-static void remember(lua_State *L, hl_entry *entry)
-{
-    hl_entry **made = made_list(L);
-    entry->next = *made;
-    *made = entry;
-}
-
-hl_entry *hl__word_entry(lua_State *L, hl_rule_word word, int n_values)
-{
-    hl_entry *entry = hl__sandbox_take(L, 1, sizeof *entry);
-    entry->word = word;
-    entry->origin = hl__lift_origin(L);
-    entry->n_values = n_values;
-    entry->values = hl__sandbox_take(L, (size_t)n_values, sizeof *entry->values);
-    remember(L, entry);
-    return entry;
-}
 
 /* Gather the entries in a book's list. */
 static void take_items(lua_State *L, hl_entry *book, const hl_value *table)
@@ -53,7 +23,7 @@ static void take_items(lua_State *L, hl_entry *book, const hl_value *table)
                               "acknowledge, choice, choose and diagnosis",
                               "item %d of book is %s", i + 1, hl__value_kind_name(item));
         if (item->entry->placed)
-            hl__sandbox_error(L, "write it once", "item %d of book (%s) stands in a book already", i + 1,
+            hl__sandbox_error(L, "write it once", "item %d of book (%s) is in a book already", i + 1,
                               hl__word_name(item->entry->word));
         item->entry->placed = true;
         book->items[book->n_items++] = item->entry;
@@ -75,7 +45,7 @@ static int call_table_word(lua_State *L)
         hl__sandbox_raise(L);
     if (word == HL_W_BOOK)
         take_items(L, entry, &table);
-    remember(L, entry);
+    hl__entry_made(L, entry);
     lua_pushlightuserdata(L, entry);
     return 1;
 }
@@ -84,7 +54,7 @@ static hl_entry *take_name(lua_State *L, hl_rule_word word, const char *shape)
 {
     if (lua_gettop(L) != 1 || lua_type(L, 1) != LUA_TSTRING)
         hl__sandbox_error(L, shape, "%s takes one name", hl__word_name(word));
-    hl_entry *entry = hl__word_entry(L, word, 1);
+    hl_entry *entry = hl__make_entry(L, word, 1);
     hl__lift(L, 1, NULL, &entry->values[0]);
     return entry;
 }
@@ -149,17 +119,15 @@ static int call_by_choice(lua_State *L)
     if (hl__value_check(box->arena, HL_W_BY_CHOICE, hl__word_field(HL_W_BY_CHOICE, 0), &table.items[0],
                         &box->err) != HL_OK)
         hl__sandbox_raise(L);
-    hl_entry *entry = hl__word_entry(L, HL_W_BY_CHOICE, 0);
+    hl_entry *entry = hl__make_entry(L, HL_W_BY_CHOICE, 0);
     entry->values = table.items;
     entry->n_values = table.n_items;
     lua_pushlightuserdata(L, entry);
     return 1;
 }
 
-void hl__words_add(lua_State *L, hl_entry **made)
+void hl__words_add(lua_State *L)
 {
-    lua_pushlightuserdata(L, made);
-    lua_rawsetp(L, LUA_REGISTRYINDEX, &made_key);
     for (hl_rule_word word = HL_W_STEP; word < HL_WORDS; word++) {
         lua_CFunction target = hl__target_word(word);
         lua_pushinteger(L, (lua_Integer)word);

@@ -5,17 +5,17 @@
 
 #include "entry.h"
 #include "hammerline/book.h"
+#include "sandbox.h"
 
 #include <lua.h>
 
-/* Adds every word to the table on top of the stack.  `made` receives the file's entries. */
-void hl__words_add(lua_State *L, hl_entry **made);
+/* Adds every word to the table on top of the stack. */
+void hl__words_add(lua_State *L);
 
-/* For words_target.c: a new entry of the running file. */
-hl_entry *hl__word_entry(lua_State *L, hl_rule_word word, int n_values);
 /* The target words, by word: NULL for the others. */
 lua_CFunction hl__target_word(hl_rule_word word);
-/* Ask the function at `index` for every pitch from C0 to B8. */
-hl_entry *hl__target_from_function(lua_State *L, int index);
+/* Enter Lua and ask a target function (HL_W_FUNCTION) for the pitches that are wanted; its anchors hold the
+ * answers, by pitch.  An error names the note. */
+hl_code hl__target_ask(hl_sandbox *box, hl_entry *function, const bool wanted[HL_PITCHES], hl_err *err);
 
 #endif

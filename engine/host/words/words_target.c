@@ -1,10 +1,11 @@
 /* words_target.c - range, at_least, at_most, about, by_colour, zones, graded, and functions of the
  * note (layer: host/words).  What they make lives in the arena of the sandbox. */
 #include "ascii.h"
+#include "errors.h"
 #include "words.h"
 
 #include "lua_to_value.h"
-#include "sandbox.h"
+#include "nearest_name.h"
 
 #include <lauxlib.h>
 #include <math.h>
@@ -82,7 +83,7 @@ static int call_simple(lua_State *L)
     if (n < least || n > most)
         hl__sandbox_error(L, lua_pushfstring(L, "write %s", shape_of(word)), "%s was given %d values",
                           hl__word_name(word), n);
-    hl_entry *entry = hl__word_entry(L, word, 3);
+    hl_entry *entry = hl__make_entry(L, word, 3);
     for (int i = 0; i < n; i++) {
         hl__lift(L, i + 1, NULL, &entry->values[i]);
         check_number(L, &entry->values[i], word);
@@ -116,7 +117,7 @@ static void check_neighbours(lua_State *L, const hl_anchor *before, const hl_anc
                           hl_pitch_name(anchor->from), hl_pitch_name(before->to));
     if (zones && anchor->from <= before->to)
         hl__sandbox_error(L, "list the zones from low to high, each note in one of them",
-                          "zones: %s stands in two zones, or out of order", hl_pitch_name(anchor->from));
+                          "zones: %s is in two zones, or out of order", hl_pitch_name(anchor->from));
     if (zones && anchor->from > before->to + 1)
         hl__sandbox_error(L, "begin a zone one key above the end of the one before",
                           "zones: no zone holds %s", hl_pitch_name(before->to + 1));
@@ -165,7 +166,7 @@ static int call_rows(lua_State *L)
     if (table.n_list < least)
         hl__sandbox_error(L, zones ? "write at least one zone" : "write the lowest and the highest note",
                           "%s has too few rows", name);
-    hl_entry *entry = hl__word_entry(L, word, 0);
+    hl_entry *entry = hl__make_entry(L, word, 0);
     entry->anchors = hl__sandbox_take(L, (size_t)table.n_list, sizeof *entry->anchors);
     for (int i = 0; i < table.n_list; i++) {
         take_row(L, &table.items[i], zones, &entry->anchors[i]);
@@ -194,7 +195,7 @@ static int call_by_colour(lua_State *L)
     hl_entry *taken;
     if (hl__entry_take(&taken, box->arena, HL_W_BY_COLOUR, &table, &box->err) != HL_OK)
         hl__sandbox_raise(L);
-    hl_entry *entry = hl__word_entry(L, HL_W_BY_COLOUR, 0);
+    hl_entry *entry = hl__make_entry(L, HL_W_BY_COLOUR, 0);
     entry->anchors = hl__sandbox_take(L, COLOUR_FIELDS, sizeof *entry->anchors);
     for (int i = 0; i < COLOUR_FIELDS; i++) {
         entry->anchors[i].target = taken->values[i].entry;
@@ -206,49 +207,77 @@ static int call_by_colour(lua_State *L)
     return 1;
 }
 
+static const char *const note_fields[] = {"name", "number", "colour", "octave", NULL};
+
+/* note.color: Lua would go on with nil. */
+static int miss_field(lua_State *L)
+{
+    hl_suggest suggest = {lua_type(L, 2) == LUA_TSTRING ? lua_tostring(L, 2) : "", NULL, 0};
+    for (int i = 0; note_fields[i] != NULL; i++)
+        hl__suggest_offer(&suggest, note_fields[i]);
+    if (suggest.best != NULL)
+        hl__sandbox_error(L, lua_pushfstring(L, "did you mean note.%s?", suggest.best), "a note has no '%s'",
+                          suggest.asked);
+    hl__sandbox_error(L, "it has name, number, colour and octave", "a note has no '%s'", suggest.asked);
+}
+
 static void push_note(lua_State *L, int pitch)
 {
     lua_createtable(L, 0, 4);
     lua_pushstring(L, hl_pitch_name(pitch));
-    lua_setfield(L, -2, "name");
+    lua_setfield(L, -2, note_fields[0]);
     lua_pushinteger(L, pitch - HL_A0 + 1);
-    lua_setfield(L, -2, "number");
+    lua_setfield(L, -2, note_fields[1]);
     lua_pushstring(L, hl_pitch_is_sharp(pitch) ? "sharp" : "natural");
-    lua_setfield(L, -2, "colour");
+    lua_setfield(L, -2, note_fields[2]);
     lua_pushinteger(L, pitch / 12);
-    lua_setfield(L, -2, "octave");
+    lua_setfield(L, -2, note_fields[3]);
+    lua_createtable(L, 0, 1);
+    lua_pushcfunction(L, miss_field);
+    lua_setfield(L, -2, "__index");
+    lua_setmetatable(L, -2);
 }
 
-hl_entry *hl__target_from_function(lua_State *L, int index)
+typedef struct question {
+    hl_entry *function;
+    const bool *wanted;
+    int pitch; /* that is being asked */
+} question;
+
+static int ask_function(lua_State *L)
 {
+    question *q = lua_touserdata(L, 1);
+    hl_entry *entry = q->function;
     luaL_checkstack(L, 8, NULL);
-    lua_Debug about;
-    lua_pushvalue(L, index);
-    lua_getinfo(L, ">S", &about);
-    hl_entry *entry = hl__word_entry(L, HL_W_FUNCTION, 0);
-    if (about.linedefined > 0)
-        entry->origin.line = about.linedefined;
-    entry->anchors = hl__sandbox_take(L, HL_PITCHES, sizeof *entry->anchors);
-    entry->n_anchors = HL_PITCHES;
     for (int pitch = 0; pitch < HL_PITCHES; pitch++) {
-        lua_pushvalue(L, index);
+        if (!q->wanted[pitch])
+            continue;
+        q->pitch = pitch;
+        lua_rawgeti(L, LUA_REGISTRYINDEX, entry->function);
         push_note(L, pitch);
         lua_call(L, 1, 1);
         hl_entry *target = hl__lift_entry(L, -1);
-        bool good = lua_isnil(L, -1) || (target != NULL && hl__is_simple_target(target));
-        if (!good) {
-            hl_sandbox *box = hl__sandbox_of(L);
-            hl__fail(&box->err, HL_E_RULE, "the target function gave %s%s for %s", target != NULL ? "" : "a ",
-                     target != NULL ? hl__word_name(target->word) : luaL_typename(L, -1),
-                     hl_pitch_name(pitch));
-            hl__todo(&box->err, "return range, at_least, at_most or about");
-            hl__at(&box->err, entry->origin.file, entry->origin.line, 0);
-            hl__sandbox_raise(L);
-        }
+        hl__sandbox_of(L)->line = entry->origin.line;
+        if (target != NULL ? !hl__is_simple_target(target) : !lua_isnil(L, -1))
+            hl__sandbox_error(L, "return range, at_least, at_most or about", "the target function gave %s%s",
+                              target != NULL ? "" : "a ",
+                              target != NULL ? hl__word_name(target->word) : luaL_typename(L, -1));
         entry->anchors[pitch] = (hl_anchor){pitch, pitch, target};
         lua_pop(L, 1);
     }
-    return entry;
+    return 0;
+}
+
+hl_code hl__target_ask(hl_sandbox *box, hl_entry *function, const bool wanted[HL_PITCHES], hl_err *err)
+{
+    question q = {function, wanted, 0};
+    hl_code code = hl__sandbox_call(box, ask_function, &q, function->origin.file, err);
+    if (code != HL_E_RULE)
+        return code;
+    const hl_err inner = *err; /* the words are set from the older ones */
+    hl__fail(err, code, "%s, asked for %s", inner.what, hl_pitch_name(q.pitch));
+    hl__todo(err, "%s", inner.todo);
+    return hl__at(err, inner.file, inner.line, 0);
 }
 
 lua_CFunction hl__target_word(hl_rule_word word)

@@ -1,8 +1,86 @@
-/* dims.c - powers of the base dimensions, and their names (layer: book). */
+/* units.c - the units that people write, and what formulas multiply and divide (layer: book). */
 #include "quantity.h"
+
+#include "ascii.h"
 
 #include <stdio.h>
 #include <string.h>
+
+const char *hl_unit_name(hl_unit unit)
+{
+    switch (unit) {
+    case HL_MM:
+        return "mm";
+    case HL_IN:
+        return "in";
+    case HL_G:
+        return "g";
+    case HL_TURN:
+        return "turn";
+    case HL_DEGREE:
+        return "deg";
+    case HL_RATIO:
+        return "ratio";
+    case HL_NOTCH:
+        return "step";
+    case HL_NO_UNIT:
+        break;
+    }
+    return "";
+}
+
+#define INCH INT64_C(25400000) /* nanometres; NIST SP 811, appendix B.8: exact */
+
+typedef struct unit_word {
+    const char *word;
+    hl_unit unit;
+} unit_word;
+
+static const unit_word WORDS[] = {
+    {"mm", HL_MM},
+    {"millimetre", HL_MM},
+    {"millimetres", HL_MM},
+    {"millimeter", HL_MM},
+    {"millimeters", HL_MM},
+    {"in", HL_IN},
+    {"in.", HL_IN},
+    {"inch", HL_IN},
+    {"inches", HL_IN},
+    {"\"", HL_IN},
+    {"\xE2\x80\xB3", HL_IN}, /* double prime */
+    {"\xE2\x80\x9D", HL_IN}, /* what a word processor makes of a straight quote */
+    {"g", HL_G},
+    {"gram", HL_G},
+    {"grams", HL_G},
+    {"turn", HL_TURN},
+    {"turns", HL_TURN},
+    {"deg", HL_DEGREE},
+    {"degree", HL_DEGREE},
+    {"degrees", HL_DEGREE},
+    {"\xC2\xB0", HL_DEGREE},
+    {"ratio", HL_RATIO},
+    {"step", HL_NOTCH},
+    {"steps", HL_NOTCH},
+};
+
+bool hl__unit_parse(hl_unit *out, const char *text, size_t size)
+{
+    const char *word = hl__text_trim(text, &size);
+    for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
+        if (hl__same_word_n(word, size, WORDS[i].word)) {
+            *out = WORDS[i].unit;
+            return true;
+        }
+    }
+    return false;
+}
+
+int64_t hl__unit_scale(hl_unit unit)
+{
+    return unit == HL_IN ? INCH : HL_ONE;
+}
+
+/* ---- powers of the base units -------------------------------------------------------------------- */
 
 #define DIMS      5
 #define NAME_ROOM 48
