@@ -12,12 +12,12 @@ return book {
 
   adjuster { "glide", title = "glide bolt", more = "lower", less = "raise", visit = in_piano, whole = true,
     moves = { bedding = "strong", key_level = "slight", key_dip = "slight" },
-    source = "docs/numbers.md#bedding" },
+    source = "articles-grand-steps: parts 9, 14, 17; page-service; common-practice: hold-downs and key blocks" },
 
   adjuster { "key_bushing", title = "key bushing", more = "renew", less = "ease", visit = stack_off,
     irreversible = true,
     moves = { key_easing = "strong", downweight = "strong", upweight = "strong" },
-    source = "docs/numbers.md#key_easing" },
+    source = "digest-1999-key-holes; page-key-care" },
 
   adjuster { "back_rail_cloth", title = "back rail cloth", more = "thicken", less = "thin", unit = "mm",
     finest = "0.1 mm", visit = stack_off, whole = true,
@@ -27,7 +27,7 @@ return book {
       blow = "-(key_capstan / key_back) * distance_ratio / key_ratio",
       sharp_height = "slight", key_level = "slight",
     },
-    assumed = true, source = "docs/numbers.md#back_rail_cloth" },
+    assumed = true, source = "geometry; list-2002-key-papers" },
 
   -- The key turns about its back rail contact, so the front rises by more than the paper, the dip
   -- by what the front pin sees, and the resting capstan by the share of its arm.
@@ -42,13 +42,13 @@ return book {
       key_dip = "key_front / key_back + key_front / key_pin",
       blow = "-(1 - key_capstan / key_back) * distance_ratio / key_ratio",
     },
-    assumed = true, source = "docs/numbers.md#balance_punching" },
+    assumed = true, source = "geometry; list-2002-key-papers; page-thin-papers; from-memory: sizes" },
 
   adjuster { "front_punching", title = "front punching", more = "add", less = "remove", unit = "mm",
     sizes = { ".003 in", ".005 in", ".007 in", ".010 in", ".015 in", ".020 in", ".030 in", ".045 in", ".060 in" },
     reach = "3 mm", visit = in_piano,
     moves = { key_dip = "-(key_front / key_pin)", checking = "strong", damper_key_timing = "slight" },
-    assumed = true, source = "docs/numbers.md#front_punching" },
+    assumed = true, source = "handbook-1907; articles-key-dip; geometry; from-memory: sizes" },
 
   -- Whippen, jack, lever -----------------------------------------------------------------------
 
@@ -56,45 +56,46 @@ return book {
   adjuster { "centre_pin", title = "centres", verb = "make", more = "firmer", less = "freer", visit = bench,
     moves = { centres = "strong", downweight = "up", upweight = "down", repetition = "slight" },
     why = "Try hammer, whippen and key bushing in turn. Weigh again, and only then think of weight.",
-    source = "docs/numbers.md#friction" },
+    source = "list-2004-weights; list-2003-friction; list-2003-friction-c5; list-1998-friction; " ..
+      "college-2004-friction-first; common-practice: limits" },
 
   adjuster { "jack_button", title = "jack", verb = "set", more = "in", less = "out", visit = bench,
     moves = { jack_position = "strong", jack_height = "slight", let_off = "slight" },
     why = "In: further under the knuckle. Out: toward its edge.",
-    source = "docs/numbers.md#jack_position" },
+    source = "page-grand-detail: part 6; list-2001-jack" },
 
   adjuster { "repetition_spring", title = "repetition spring", verb = "make", more = "stronger", less = "weaker",
     unit = "step", finest = 1, visit = bench,
     moves = { repetition = "strong", spring_rough = "slight", jack_height = "slight", drop = "slight" },
     why = "One small step, then judge again.",
-    source = "docs/numbers.md#repetition" },
+    source = "page-grand-parts: part XXIII; list-2006-spring" },
 
   -- In mm at the lever's top; nobody has published a turn. The lever carries the knuckle, so the line goes with it.
   adjuster { "lever_height_button", title = "repetition lever", more = "raise", less = "lower", unit = "mm",
     finest = "0.1 mm", visit = bench,
     moves = { jack_height = 1, blow = "strong", repetition = "strong", drop = "slight" },
-    source = "docs/numbers.md#jack_height" },
+    source = "page-grand-parts: part X; maker-regulation; common-practice: the band" },
 
   -- Hammer -------------------------------------------------------------------------------------
 
   adjuster { "travel_paper", title = "flange", verb = "paper", more = "right side", less = "left side", visit = bench,
     moves = { hammer_travel = "strong", hammer_squaring = "strong", hammer_spacing = "slight" },
     why = "Paper under that side of the flange tips the hammer's path the other way.",
-    source = "docs/numbers.md#hammer_travel" },
+    source = "list-1995-travel" },
 
   adjuster { "shank_twist", title = "shank", verb = "twist", more = "to the right", less = "to the left", visit = bench,
     moves = { hammer_squaring = "strong", hammer_spacing = "slight" },
-    source = "docs/numbers.md#hammer_squaring" },
+    source = "page-grand-guide: part III" },
 
   adjuster { "hammer_flange", title = "hammer flange", verb = "shift", more = "to the right", less = "to the left",
     visit = bench,
     moves = { hammer_spacing = "strong", whippen_alignment = "strong", string_mating = "slight" },
-    source = "docs/numbers.md#hammer_spacing" },
+    source = "page-grand-detail: part 8" },
 
   adjuster { "whippen_flange", title = "whippen flange", verb = "shift", more = "to the right", less = "to the left",
     visit = bench,
     moves = { whippen_alignment = "strong", jack_position = "slight" },
-    source = "docs/numbers.md#whippen_alignment" },
+    source = "page-grand-detail: part 8" },
 
   -- Capstan up: the resting hammer rises. Let-off and drop stay, they are places against fixed buttons.
   adjuster { "capstan", title = "capstan", more = "raise", less = "lower", unit = "turn", finest = 1/16,
@@ -103,79 +104,79 @@ return book {
       blow = "-capstan_pitch * distance_ratio / key_ratio",
       rest_rail_gap = "slight", damper_key_timing = "slight",
     },
-    assumed = true, source = "docs/numbers.md#capstan_pitch",
+    assumed = true, source = "common-practice",
     why = "An eighth is the usual step, a sixteenth the finest that a hand can do." },
 
   adjuster { "rest_rail", title = "rest rail", more = "raise", less = "lower", unit = "mm", finest = "0.5 mm",
     visit = bench, whole = true,
     moves = { rest_rail_gap = -1 },
-    source = "docs/numbers.md#rest_rail_gap" },
+    source = "maker-2013-manual; page-2014-blog; college-2009-rest-rail; list-2010-models" },
 
   -- The button's place is where the hammer leaves off. Drop is counted from there, so it gives what let-off takes.
   adjuster { "let_off_button", title = "let-off button", more = "lower", less = "raise", unit = "turn", finest = 1/8,
     reach = "4 turn", visit = in_piano,
     moves = { let_off = "let_off_turn", drop = "-let_off_turn" },
-    assumed = true, source = "docs/numbers.md#let_off_turn" },
+    assumed = true, source = "common-practice" },
 
   adjuster { "drop_screw", title = "drop screw", more = "lower", less = "raise", unit = "turn", finest = 1/8,
     reach = "4 turn", visit = bench,
     moves = { drop = "drop_turn", repetition = "slight" },
-    assumed = true, source = "docs/numbers.md#drop_turn" },
+    assumed = true, source = "common-practice" },
 
   -- Backcheck: judged in the piano, bent with the action out. ----------------------------------
 
   adjuster { "backcheck", title = "backcheck", verb = "bend", more = "toward the tail", less = "away from the tail",
     unit = "mm", finest = "0.5 mm", reach = "8 mm", visit = bench,
     moves = { checking = "-check_bend", repetition = "strong", check_angle = "slight" },
-    assumed = true, source = "docs/numbers.md#check_bend" },
+    assumed = true, source = "common-practice" },
 
   adjuster { "check_wire", title = "backcheck on its wire", more = "raise", less = "lower", visit = bench,
     moves = { check_height = "strong", checking = "strong" },
-    source = "docs/numbers.md#check_height" },
+    source = "list-2003-checks; college-2007-checks" },
 
   adjuster { "check_head", title = "backcheck face", verb = "set", more = "lean toward the tail", less = "more upright",
     visit = bench,
     moves = { check_angle = "strong", checking = "strong" },
-    source = "docs/numbers.md#check_angle" },
+    source = "list-2003-checks; college-2007-checks; articles-checking" },
 
   -- Dampers and pedals -------------------------------------------------------------------------
 
   -- When the key lifts the damper: felt at the key's end. It leaves the levers' line alone.
   adjuster { "key_end_felt", title = "key-end felt", more = "thicken", less = "thin", visit = in_piano,
     moves = { damper_key_timing = "strong", damper_start = "strong" },
-    source = "docs/numbers.md#damper_key_timing" },
+    source = "page-grand-guide: part XXIX; journal-damper-steps; list-2005-damper-timing; maker-damper-class" },
 
   -- The set screw at the underlever: the lever sits higher or lower on the wire. It moves both timings and the tab.
   adjuster { "damper_wire", title = "underlever on its wire", more = "raise", less = "lower", visit = in_piano,
     moves = { underlevers_level = "strong", damper_key_timing = "strong", damper_start = "strong",
       damper_tray_timing = "strong", sostenuto = "strong" },
     why = "Raised, the lever waits longer for the key.",
-    source = "docs/numbers.md#damper_key_timing" },
+    source = "page-grand-guide: part XXIX; journal-damper-steps; list-2005-damper-timing; maker-damper-class" },
 
   -- When the tray lifts the damper: the underlever's own capstan. It does not touch key timing.
   adjuster { "underlever_capstan", title = "underlever capstan", verb = "turn", more = "toward the tray",
     less = "away from the tray", visit = in_piano,
     moves = { damper_tray_timing = "strong" },
-    source = "docs/numbers.md#damper_tray_timing" },
+    source = "college-2010-dampers; maker-damper-class" },
 
   adjuster { "pedal_stop_screw", title = "pedal stop", more = "raise", less = "lower", visit = under, whole = true,
     moves = { pedal_stop = "strong", up_stop = "strong", sostenuto = "slight" },
     why = "Raised, it lets the tray lift further.",
-    source = "docs/numbers.md#pedal_stop" },
+    source = "list-1996-pedals; list-2006-pedal-lift; college-2010-dampers; handbook-1906" },
 
   adjuster { "up_stop_rail", title = "up-stop rail", more = "raise", less = "lower", visit = in_piano, whole = true,
     moves = { up_stop = "strong", sostenuto = "strong" },
-    source = "docs/numbers.md#up_stop" },
+    source = "college-2010-dampers; list-1995-up-stop" },
 
   adjuster { "sostenuto_rod", title = "sostenuto rod", verb = "set", more = "further", less = "nearer",
     visit = in_piano, whole = true, unit = "mm", finest = "0.1 mm",
     moves = { sostenuto_gap = 1, sostenuto = "strong" },
-    source = "docs/numbers.md#sostenuto_gap" },
+    source = "list-1999-sostenuto; common-practice: the band" },
 
   adjuster { "shift_stop", title = "shift", verb = "set", more = "further", less = "shorter", visit = in_piano,
     whole = true,
     moves = { una_corda = "strong" },
-    source = "docs/numbers.md#una_corda" },
+    source = "maker-shift-guide; list-1995-shift-half; list-1996-pedals" },
 
   -- Weight -------------------------------------------------------------------------------------
 
@@ -184,5 +185,5 @@ return book {
     finest = "0.5 g", irreversible = true, visit = stack_off,
     moves = { downweight = -1, upweight = -1, key_front_weight = 1 },
     why = "By key lead, after friction is cured and weighed again.",
-    source = "docs/numbers.md#key_lead" },
+    source = "college-weights; list-1995-lead-law; geometry" },
 }

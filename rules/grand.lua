@@ -2,7 +2,8 @@
 -- Do not edit shipped files. Write a shop book that says `use "grand"`, then what differs.
 return book {
   id = "grand", api = 1, title = "Grand",
-  about = "A modern grand with repetition levers. Values and their sources: docs/numbers.md.",
+  about = "A modern grand with repetition levers. " ..
+    "Why these values: docs/numbers.md. Their sources: docs/sources.md.",
   compass = "A0-C8",
   stale_share = 0.25,
 
@@ -25,14 +26,16 @@ return book {
   stage { "finish", title = "Play",
     caution = "Under warranty or hire, the maker's or owner's rules come before this book." },
 
+  use "sources",
+
   -- Schools: questions that the trade answers in more than one way, and this book's answers.
   use "common/schools",
   choice { "una_corda", "clear", title = "The shift pedal",
     options = { clear = "clears the left string", graze = "lets the hammer brush the left string" },
-    source = "docs/numbers.md#una_corda" },
+    source = "maker-shift-guide; list-1995-shift-half; list-1996-pedals" },
   choice { "pedal_lift", "less", title = "The pedal lifts dampers",
     options = { equal = "as far as the key does", less = "a hair less than the key does" },
-    source = "docs/numbers.md#pedal_stop" },
+    source = "list-1996-pedals; list-2006-pedal-lift; college-2010-dampers; handbook-1906" },
 
   use "facts",
   use "adjusters",

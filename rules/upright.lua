@@ -2,7 +2,8 @@
 -- Keys are levelled before lost motion: the other order, also published, spoils what was just taken up.
 return book {
   id = "upright", api = 1, title = "Upright",
-  about = "A modern upright with its capstans on the keys. Values and their sources: docs/numbers.md.",
+  about = "A modern upright with its capstans on the keys. " ..
+    "Why these values: docs/numbers.md. Their sources: docs/sources.md.",
   compass = "A0-C8",
   stale_share = 0.25,
 
@@ -19,11 +20,13 @@ return book {
   stage { "finish", title = "Play",
     caution = "Under warranty or hire, the maker's or owner's rules come before this book." },
 
+  use "sources",
+
   -- Schools: questions that the trade answers in more than one way, and this book's answers.
   use "common/schools",
   choice { "damper_start_at", "half", title = "Dampers start",
     options = { half = "when the hammer is half way", two_thirds = "when the hammer is two thirds of the way" },
-    source = "docs/numbers.md#upright_damper_key_timing" },
+    source = "digest-2000-dampers; list-2001-spoons; list-1998-upright; forum-vertical-dampers: two thirds" },
 
   use "upright_facts",
   use "upright_adjusters",

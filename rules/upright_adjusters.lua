@@ -13,12 +13,12 @@ return book {
     moves = { strike_point = "down", action_bolts = "strong", lost_motion = "up", hammers_on_rail = "strong",
       damper_key_timing = "strong" },
     why = "Raised, the hammer strikes nearer to the bar.",
-    source = "docs/numbers.md#strike_point" },
+    source = "page-2011-upright" },
 
   adjuster { "key_bushing", title = "key bushing", more = "renew", less = "ease", visit = stack_off,
     irreversible = true,
     moves = { key_easing = "strong", downweight = "strong", upweight = "strong" },
-    source = "docs/numbers.md#key_easing" },
+    source = "digest-1999-key-holes; page-key-care" },
 
   adjuster { "balance_punching", title = "balance punching", more = "add", less = "remove", unit = "mm",
     sizes = { "0.04 mm", ".003 in", ".005 in", ".007 in", ".010 in", ".015 in", ".020 in", ".030 in", ".045 in",
@@ -31,74 +31,75 @@ return book {
       lost_motion = "-(1 - key_capstan / key_back) / key_ratio",
       key_height = "slight", hammers_on_rail = "strong",
     },
-    assumed = true, source = "docs/numbers.md#balance_punching" },
+    assumed = true, source = "geometry; list-2002-key-papers; page-thin-papers; from-memory: sizes" },
 
   adjuster { "front_punching", title = "front punching", more = "add", less = "remove", unit = "mm",
     sizes = { ".003 in", ".005 in", ".007 in", ".010 in", ".015 in", ".020 in", ".030 in", ".045 in", ".060 in" },
     reach = "3 mm", visit = in_piano,
     moves = { key_dip = "-(key_front / key_pin)", checking = "strong" },
-    assumed = true, source = "docs/numbers.md#front_punching" },
+    assumed = true, source = "handbook-1907; articles-key-dip; geometry; from-memory: sizes" },
 
   -- Hammers and whippens -----------------------------------------------------------------------
 
   adjuster { "centre_pin", title = "centres", verb = "make", more = "firmer", less = "freer", visit = bench,
     moves = { centres = "strong", downweight = "up", upweight = "down", jack_return = "slight" },
-    source = "docs/numbers.md#friction" },
+    source = "list-2004-weights; list-2003-friction; list-2003-friction-c5; list-1998-friction; " ..
+      "college-2004-friction-first; common-practice: limits" },
 
   adjuster { "travel_paper", title = "flange", verb = "paper", more = "right side", less = "left side", visit = bench,
     moves = { hammer_travel = "strong", hammer_squaring = "strong", hammer_spacing = "slight" },
-    source = "docs/numbers.md#hammer_travel" },
+    source = "list-1995-travel" },
 
   adjuster { "shank_twist", title = "shank", verb = "twist", more = "to the right", less = "to the left", visit = bench,
     moves = { hammer_squaring = "strong", hammer_spacing = "slight" },
-    source = "docs/numbers.md#hammer_squaring" },
+    source = "page-grand-guide: part III" },
 
   adjuster { "hammer_flange", title = "butt flange", verb = "shift", more = "to the right", less = "to the left",
     visit = in_piano,
     moves = { hammer_spacing = "strong", whippen_alignment = "strong", string_mating = "slight" },
-    source = "docs/numbers.md#hammer_spacing" },
+    source = "page-grand-detail: part 8" },
 
   adjuster { "whippen_flange", title = "whippen flange", verb = "shift", more = "to the right", less = "to the left",
     visit = bench,
     moves = { whippen_alignment = "strong", damper_key_timing = "slight" },
-    source = "docs/numbers.md#upright_whippen_alignment" },
+    source = "common-practice" },
 
   adjuster { "hammer_spring", title = "butt spring", verb = "make", more = "stronger", less = "weaker", unit = "step",
     finest = 1, visit = bench,
     moves = { hammer_spring_feel = "strong", downweight = "slight", upweight = "slight" },
     why = "One small step, then judge again.",
-    source = "docs/numbers.md#hammer_spring_feel" },
+    source = "page-2001-butt-springs; list-2006-upright-touch" },
 
   -- The rail carries the hammers, so shimming it forward leaves the jacks behind: lost motion grows by as much.
   adjuster { "rest_rail", title = "rest rail", verb = "set", more = "toward the strings",
     less = "away from the strings", unit = "mm", finest = "0.5 mm", visit = in_piano, whole = true,
     moves = { blow = -1, lost_motion = "1 / distance_ratio", hammers_on_rail = "slight", soft_pedal = "slight" },
     why = "By cushions or shims. It carries all hammers of its section.",
-    source = "docs/numbers.md#upright_blow" },
+    source = "digest-2010-upright; list-1998-upright; digest-2003-uprights; page-2011-upright" },
 
   adjuster { "capstan", title = "capstan", more = "raise", less = "lower", unit = "turn", finest = 1/8,
     reach = "4 turn", visit = in_piano,
     moves = { lost_motion = "-capstan_pitch / key_ratio", hammers_on_rail = "strong", checking = "strong",
       jack_return = "strong", damper_key_timing = "strong", damper_start = "strong" },
     why = "It takes up lost motion. Past that it lifts the hammer off the rail.",
-    assumed = true, source = "docs/numbers.md#capstan_pitch" },
+    assumed = true, source = "common-practice" },
 
   adjuster { "let_off_button", title = "let-off button", more = "raise", less = "lower", unit = "turn", finest = 1/8,
     reach = "4 turn", visit = in_piano,
     moves = { let_off = "-let_off_turn", jack_clearance = "slight" },
     why = "Raised, the jack stays longer and the hammer comes closer.",
-    assumed = true, source = "docs/numbers.md#let_off_turn" },
+    assumed = true, source = "common-practice" },
 
   adjuster { "backcheck_wire", title = "backcheck", verb = "bend", more = "toward the catcher",
     less = "away from the catcher", unit = "mm", finest = "0.5 mm", reach = "8 mm", visit = in_piano,
     moves = { checking = "-check_bend", check_alignment = "slight" },
-    assumed = true, source = "docs/numbers.md#check_bend" },
+    assumed = true, source = "common-practice" },
 
   adjuster { "bridle_wire", title = "bridle wire", verb = "bend", more = "toward the hammers",
     less = "away from the hammers", visit = in_piano,
     moves = { bridle_straps = "strong" },
     why = "Toward the hammers gives slack, away takes it up.",
-    source = "docs/numbers.md#bridle_straps" },
+    source = "list-2005-bridle; digest-1998-bridle" },
 
   -- Dampers and pedals -------------------------------------------------------------------------
 
@@ -107,26 +108,26 @@ return book {
     moves = { damper_lift_together = "strong", damper_key_timing = "strong", damper_start = "strong",
       damper_seating = "slight" },
     why = "Toward the strings presses the head on, so it leaves later.",
-    source = "docs/numbers.md#damper_lift_together" },
+    source = "digest-1997-dampers; forum-vertical-dampers" },
 
   adjuster { "spoon", title = "spoon", verb = "bend", more = "toward its lever", less = "away from its lever",
     visit = bench,
     moves = { damper_key_timing = "strong", damper_start = "strong" },
     why = "Toward the lever, the damper starts earlier.",
-    source = "docs/numbers.md#upright_damper_key_timing" },
+    source = "digest-2000-dampers; list-2001-spoons; list-1998-upright; forum-vertical-dampers: two thirds" },
 
   adjuster { "damper_stop_rail", title = "damper stop rail", verb = "set", more = "further", less = "nearer",
     unit = "mm", finest = "0.5 mm", visit = in_piano, whole = true,
     moves = { stop_rail = 1 },
-    source = "docs/numbers.md#stop_rail" },
+    source = "list-2004-stop-rail" },
 
   adjuster { "damper_pedal_rod", title = "damper pedal rod", more = "lengthen", less = "shorten", visit = under,
     whole = true,
     moves = { damper_pedal_play = "strong", stop_rail = "slight" },
-    source = "docs/numbers.md#damper_pedal_play" },
+    source = "common-practice" },
 
   adjuster { "soft_pedal_rod", title = "soft pedal rod", more = "lengthen", less = "shorten", unit = "mm",
     finest = "0.5 mm", visit = under, whole = true,
     moves = { soft_pedal_play = -1, soft_pedal = "strong", bridle_straps = "slight" },
-    source = "docs/numbers.md#soft_pedal_play" },
+    source = "digest-2003-uprights; common-practice: the band" },
 }

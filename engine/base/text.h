@@ -26,6 +26,7 @@ void hl__text_spaces(hl_text *text, int n); /* n <= 0: none */
 /* Text from a sheet or a rule file, safe for a terminal: control characters, C1, bidi overrides
  * and bad UTF-8 appear as \xNN or <U+NNNN>. */
 void hl__text_safe(hl_text *text, const char *string);
+void hl__text_safe_n(hl_text *text, const char *bytes, size_t size); /* the same of a part of a text */
 /* Was anything added, or lost for want of memory?  A printer that leaves out what is empty asks this,
  * so that what was lost still makes it fail. */
 bool hl__text_any(const hl_text *text);

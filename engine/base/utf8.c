@@ -98,7 +98,11 @@ const char *hl__text_trim(const char *text, size_t *size)
 
 void hl__text_safe(hl_text *text, const char *string)
 {
-    size_t left = strlen(string);
+    hl__text_safe_n(text, string, strlen(string));
+}
+
+void hl__text_safe_n(hl_text *text, const char *string, size_t left)
+{
     while (left > 0) {
         uint32_t point = 0;
         int length = hl__utf8_next(string, left, &point);

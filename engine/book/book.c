@@ -112,6 +112,16 @@ const hl_chosen *hl_book_choice(const hl_book *book, int i)
     return &book->choices[i];
 }
 
+int hl_book_n_sources(const hl_book *book)
+{
+    return book->n_sources;
+}
+
+const hl_source *hl_book_source(const hl_book *book, int i)
+{
+    return &book->sources[i];
+}
+
 int hl__book_find_fact(const hl_book *book, const char *id)
 {
     for (int i = 0; i < book->n_facts; i++) {

@@ -52,6 +52,8 @@ struct hl_book {
     int n_diagnoses;
     hl_chosen *choices;
     int n_choices;
+    hl_source *sources;
+    int n_sources;
     hl_amount stale_share;  /* share of half the target's width that a shift may use: 0.25 */
     const hl_origin *files; /* rule files loaded, in order */
     int n_files;

@@ -2,14 +2,17 @@
  *
  * Words and sources that are missing, strong moves onto earlier work that nobody acknowledged, steps
  * that mask each other in a circle, targets that can't all be met at a note, a float that nothing
- * ties, a choice that decides nothing, and diagnoses that say too little. */
+ * ties, a choice that decides nothing, diagnoses that say too little, and keys of sources that the register
+ * does not have. */
 #include "book_check.h"
 
 #include "audit.h"
 #include "diagnose.h"
 #include "effects.h"
 #include "errors.h"
+#include "nearest_name.h"
 #include "quantity.h"
+#include "source.h"
 #include "text.h"
 #include "tolerance_float.h"
 
@@ -42,6 +45,43 @@ static void check_words(hl_checking *c, const hl_step *step)
         hl__todo(err, "give `source`, or say `unsourced = true` for common practice");
         hl__at(err, step->origin.file, step->origin.line, 0);
     }
+}
+
+void hl__check_source(hl_checking *c, const char *of, const char *source, hl_origin origin)
+{
+    hl_cited cited;
+    while (hl__next_cited(&source, &cited)) {
+        char key[64] = "";
+        if (!hl__looks_like_source_key(cited.key, cited.key_size) || cited.key_size >= sizeof key ||
+            hl__book_find_source(c->book, cited.key, cited.key_size) >= 0)
+            continue;
+        memcpy(key, cited.key, cited.key_size);
+        hl_suggest suggest = {key, NULL, 0};
+        for (int i = 0; i < c->book->n_sources; i++)
+            hl__suggest_offer(&suggest, c->book->sources[i].key);
+        hl_err *err = hl__complain(c);
+        hl__fail(err, HL_E_RULE, "%s cites '%s', and the register has no such source", of, key);
+        if (suggest.best != NULL)
+            hl__todo(err, "did you mean '%s'?", suggest.best);
+        else
+            hl__todo(err, "add source { \"%s\", ... }, or write it in words", key);
+        hl__at(err, origin.file, origin.line, 0);
+    }
+}
+
+static void check_sources(hl_checking *c)
+{
+    const hl_book *book = c->book;
+    for (int i = 0; i < book->n_steps; i++)
+        hl__check_source(c, book->steps[i].id, book->steps[i].source, book->steps[i].origin);
+    for (int i = 0; i < book->n_adjusters; i++)
+        hl__check_source(c, book->adjusters[i].id, book->adjusters[i].source, book->adjusters[i].origin);
+    for (int i = 0; i < book->n_facts; i++)
+        hl__check_source(c, book->facts[i].id, book->facts[i].source, book->facts[i].origin);
+    for (int i = 0; i < book->n_choices; i++)
+        hl__check_source(c, book->choices[i].id, book->choices[i].source, book->choices[i].origin);
+    for (int i = 0; i < book->n_diagnoses; i++)
+        hl__check_source(c, book->diagnoses[i].id, book->diagnoses[i].source, book->diagnoses[i].origin);
 }
 
 /* The first step in the book's order that the adjuster is there to cure; n_steps when none. */
@@ -344,6 +384,7 @@ hl_code hl_book_check(hl_complaints *complaints, const hl_book *book, hl_err *er
     check_masks(&c);
     check_float(&c);
     check_choices(&c);
+    check_sources(&c);
     for (int i = 0; i < book->n_diagnoses; i++)
         check_diagnosis(&c, i);
     return c.no_memory ? hl__no_memory(err) : HL_OK;

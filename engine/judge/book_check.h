@@ -14,5 +14,7 @@ typedef struct hl_checking {
 
 /* Room for one more complaint; never NULL. */
 hl_err *hl__complain(hl_checking *c);
+/* Complain of every key in a `source` that the book's register does not have; `of` names who cites it. */
+void hl__check_source(hl_checking *c, const char *of, const char *source, hl_origin origin);
 
 #endif

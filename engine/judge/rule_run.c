@@ -3,6 +3,7 @@
  * A case is typed into a sheet of one note and audited, so that a rule test goes the same way as a
  * technician's reading and can't pass by a way of its own. */
 #include "audit.h"
+#include "book_check.h"
 #include "quantity.h"
 #include "rule_test.h"
 #include "sheet.h"
@@ -185,24 +186,23 @@ done:
 
 hl_code hl_rule_tests_run(hl_complaints *complaints, const hl_rule_tests *tests, hl_err *err)
 {
+    hl_checking c = {.book = tests->book, .complaints = complaints};
     for (int i = 0; i < tests->n; i++) {
         const hl_rule_test *test = &tests->cases[i];
         const hl_book *book = tests->book;
         hl_err found;
+        hl__check_source(&c, "the case", test->source, test->origin);
         hl_code code = run_case(test, book, &found);
         if (code == HL_OK)
             continue;
         if (code == HL_E_MEMORY)
             return hl__no_memory(err);
-        if (!hl__grow((void **)&complaints->items, complaints->n, &complaints->room,
-                      sizeof *complaints->items))
-            return hl__no_memory(err);
-        hl_err *item = &complaints->items[complaints->n++];
+        hl_err *item = hl__complain(&c);
         hl__fail(item, HL_E_RULE, "test of %s at %s: %s", book->steps[test->step].id,
                  test->note == 0 ? "the instrument" : hl_pitch_name(hl_note_pitch(book->compass, test->note)),
                  found.what);
         hl__todo(item, "correct the case, or the rule that it tests");
         hl__at(item, test->origin.file, test->origin.line, 0);
     }
-    return HL_OK;
+    return c.no_memory ? hl__no_memory(err) : HL_OK;
 }

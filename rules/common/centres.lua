@@ -11,5 +11,5 @@ return step {
       todo = "First try the flange screw and the glue joints." },
   },
   masks = { "blow" },
-  source = "docs/numbers.md#centres",
+  source = "parts-2023-flanges; college-2006-flange-grams; list-2004-weights: swings; list-2003-false-line",
 }

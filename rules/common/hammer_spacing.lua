@@ -8,5 +8,5 @@ return step {
     { "left", means = "stands left of its strings", fix = { { "hammer_flange", "to the right" } } },
     { "right", means = "stands right of its strings", fix = { { "hammer_flange", "to the left" } } },
   },
-  source = "docs/numbers.md#hammer_spacing", unsourced = true,
+  source = "page-grand-detail: part 8", unsourced = true,
 }

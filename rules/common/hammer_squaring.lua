@@ -9,5 +9,5 @@ return step {
     { "right", means = "the top leans right", fix = { { "shank_twist", "to the left" } } },
   },
   caution = "Heat on shanks: little, moving, and no solvent near.",
-  source = "docs/numbers.md#hammer_squaring", unsourced = true,
+  source = "page-grand-guide: part III", unsourced = true,
 }

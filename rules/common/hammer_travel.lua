@@ -8,5 +8,5 @@ return step {
     { "left", means = "drifts left as it rises", fix = { { "travel_paper", "left side" } } },
     { "right", means = "drifts right as it rises", fix = { { "travel_paper", "right side" } } },
   },
-  source = "docs/numbers.md#hammer_travel", unsourced = true,
+  source = "list-1995-travel", unsourced = true,
 }

@@ -12,5 +12,5 @@ return step {
   resolution = 0.01, even = 0.3,
   why = "A note that stands out: read again, then level, cushion, jack, lost motion. " ..
     "Last of all geometry, which no screw cures.",
-  source = "docs/numbers.md#implied_ratio",
+  source = "list-2010-travel-link; common-practice: limits",
 }

@@ -12,5 +12,5 @@ return step {
     { "slack", means = "stays where it was pushed, or rattles", fix = { { "key_bushing", "renew" } } },
   },
   masks = { "checking" },
-  source = "docs/numbers.md#key_easing",
+  source = "digest-1999-key-holes; page-key-care",
 }

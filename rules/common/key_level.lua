@@ -22,5 +22,5 @@ return step {
   fix = { "balance_punching" },
   masks = { "key_dip" },
   method = "long straightedge",
-  source = "docs/numbers.md#key_level", unsourced = true,   -- no tolerance in mm has been published
+  source = "articles-key-dip: the smallest paper", unsourced = true,   -- no tolerance in mm has been published
 }

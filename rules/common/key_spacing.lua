@@ -9,5 +9,5 @@ return step {
     { "right", means = "stands to the right", todo = "Bend the front or balance pin to the left with a spacing tool." },
     { "leans", means = "top is not level from side to side", todo = "Square the key at the balance pin." },
   },
-  source = "docs/numbers.md#key_spacing",
+  source = "page-2006-key-widths",
 }

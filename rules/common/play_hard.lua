@@ -12,5 +12,5 @@ return step {
     { "hung_damper", means = "goes on sounding", todo = "Look at the up-stop or stop rail, then the pedal stop." },
     { "noise", means = "knock, click, buzz or squeak", todo = "Find it by holding parts one at a time." },
   },
-  source = "docs/numbers.md#play_hard",
+  source = "list-2006-hard-blow; list-2006-fast-repetition",
 }

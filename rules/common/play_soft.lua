@@ -11,5 +11,5 @@ return step {
     { "stands_out", means = "feels or sounds unlike its neighbours",
       todo = "Open a query on this note. Look until the cause is found." },
   },
-  source = "docs/numbers.md#play_soft",
+  source = "list-1996-soft-play",
 }

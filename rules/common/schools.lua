@@ -5,13 +5,14 @@ return book {
 
   choice { "aftertouch_from", "escape", title = "Aftertouch is counted",
     options = { escape = "from the jack's escape", contact = "from the jack's first contact with its button" },
-    source = "docs/numbers.md#aftertouch_from" },
+    source = "college-2005-dip-floats; forum-2024-aftertouch; list-2000-first-contact; digest-2002-blow" },
 
   choice { "key_line", "straight", title = "The key line is",
     options = { straight = "straight", crowned = "crowned, 1/32 in high in the middle" },
-    source = "docs/numbers.md#key_line" },
+    source = "list-2001-crown; list-2010-crown" },
 
   -- What lies between the two readings of aftertouch. Only the second school needs it.
   fact { "let_off_travel", title = "key travel from first contact with the button to escape", unit = "mm", value = 2,
-    assumed = true, source = "docs/numbers.md#aftertouch_from" },
+    assumed = true,
+    source = "college-2005-dip-floats; forum-2024-aftertouch; list-2000-first-contact; digest-2002-blow" },
 }

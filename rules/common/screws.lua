@@ -11,5 +11,5 @@ return step {
     { "stripped", means = "a screw turns and never holds",
       todo = "Plug the hole or fit a bushing. No longer screw into soft wood." },
   },
-  source = "docs/numbers.md#screws",
+  source = "page-grand-detail: part 1",
 }

@@ -8,5 +8,6 @@ return step {
   resolution = 0.1, gauge = 0.2, even = 0.5,
   fix = { "balance_punching" },
   method = "height gauge",
-  source = "docs/numbers.md#sharp_height",
+  source = "list-1998-sharp-height; college-1998-sharp-ceiling; list-2010-models; " ..
+    "common-practice: lower limit, evenness",
 }

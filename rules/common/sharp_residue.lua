@@ -9,5 +9,5 @@ return step {
   resolution = 0.1,
   fix = { "front_punching" },
   why = "A sharp that goes down too far lets the finger strike the naturals beside it.",
-  source = "docs/numbers.md#sharp_residue",
+  source = "page-dealer-sharps; page-service; arithmetic: 12 - 10, 12.7 - 10.67; common-practice: limits",
 }

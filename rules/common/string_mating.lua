@@ -9,5 +9,5 @@ return step {
     { "open", means = "one string still rings",
       todo = "Level the strings first. Only then fit the hammer face, with as little filing as it takes." },
   },
-  source = "docs/numbers.md#string_mating", unsourced = true,
+  source = "list-string-level", unsourced = true,
 }

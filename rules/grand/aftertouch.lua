@@ -24,5 +24,6 @@ return step {
     escape = "in the piano, from the jack's escape",
     contact = "in the piano, from the jack's first contact",
   },
-  source = "docs/numbers.md#aftertouch",
+  source = "list-1999-aftertouch; list-2009-aftertouch; list-1999-aftertouch-share; " ..
+    "list-2010-travel-link; college-2005-dip-floats; common-practice: the aim, evenness",
 }

@@ -10,5 +10,5 @@ return step {
   masks = { "downweight", "upweight" },    -- one lead, one amount: it is worked out here
   why = "Weight and leverage, friction taken out. One gram at the key front moves it one gram.",
   caution = "Lead: catch the swarf, never blow or dry-sand, wash hands, follow local waste rules.",
-  source = "docs/numbers.md#balance_weight",
+  source = "college-weights; list-2004-weights; college-2004-leverage",
 }

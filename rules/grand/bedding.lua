@@ -16,5 +16,5 @@ return step {
       todo = "Free the hold-downs and key blocks. Clean the slides. Try the pedal again." },
   },
   masks = { "key_level", "key_dip" },
-  source = "docs/numbers.md#bedding",
+  source = "articles-grand-steps: parts 9, 14, 17; page-service; common-practice: hold-downs and key blocks",
 }

@@ -8,5 +8,5 @@ return step {
   resolution = 0.5, gauge = 0.5, even = 0.5, across = "colours",
   fix = { "capstan" },
   method = "rule",
-  source = "docs/numbers.md#blow",
+  source = "maker-regulation; page-service; list-2009-blow; common-practice: the aim, evenness",
 }

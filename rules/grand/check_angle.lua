@@ -10,5 +10,5 @@ return step {
     { "leaning", means = "scrapes the rising tail", fix = { { "check_head", "more upright" } } },
     { "twisted", means = "face is not square to the tail", todo = "Square the head on its wire." },
   },
-  source = "docs/numbers.md#check_angle",
+  source = "list-2003-checks; college-2007-checks; articles-checking",
 }

@@ -8,5 +8,5 @@ return step {
     { "high", means = "stands above the tail, or scrapes it", fix = { { "check_wire", "lower" } } },
     { "low", means = "too far below the tail", fix = { { "check_wire", "raise" } } },
   },
-  source = "docs/numbers.md#check_height",
+  source = "list-2003-checks; college-2007-checks",
 }

@@ -8,5 +8,5 @@ return step {
   resolution = 0.5, gauge = 0.5, even = 1.5,
   fix = { "backcheck" },
   method = "medium blow",
-  source = "docs/numbers.md#checking",
+  source = "list-2003-checks; page-2021-spring; journal-2011-checking; common-practice: evenness",
 }

@@ -8,5 +8,5 @@ return step {
   target = range(0.4, 0.6, 0.5),
   resolution = 0.01,
   why = "Half way is what the sources agree on.",
-  source = "docs/numbers.md#damper_fraction",
+  source = "page-grand-guide: part XXIX; journal-damper-steps; list-2005-damper-timing; common-practice: the band",
 }

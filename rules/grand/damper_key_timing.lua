@@ -8,5 +8,5 @@ return step {
     { "early", means = "starts before half way", fix = { { "key_end_felt", "thin" }, { "damper_wire", "raise" } } },
     { "late", means = "starts after half way", fix = { { "key_end_felt", "thicken" }, { "damper_wire", "lower" } } },
   },
-  source = "docs/numbers.md#damper_key_timing",
+  source = "page-grand-guide: part XXIX; journal-damper-steps; list-2005-damper-timing; maker-damper-class",
 }

@@ -11,5 +11,5 @@ return step {
     { "tight", means = "slow in its guide", todo = "Ease the guide bushing, or straighten the wire." },
     { "turned", means = "head out of line", todo = "Turn the head or bend the wire until it sits over its strings." },
   },
-  source = "docs/numbers.md#damper_seating", unsourced = true,
+  source = "maker-damper-class", unsourced = true,
 }

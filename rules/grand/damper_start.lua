@@ -7,5 +7,5 @@ return step {
   why = "Turns the half-way judgement into a figure that a second person can check.",
   target = range(19, 27, 23),           -- half of the blow, give or take
   resolution = 0.5, gauge = 1,
-  source = "docs/numbers.md#damper_start", unsourced = true,
+  source = "arithmetic: half of a 46 mm blow", unsourced = true,
 }

@@ -8,5 +8,5 @@ return step {
     { "early", means = "leaves before the others", fix = { { "underlever_capstan", "away from the tray" } } },
     { "late", means = "leaves after the others", fix = { { "underlever_capstan", "toward the tray" } } },
   },
-  source = "docs/numbers.md#damper_tray_timing",
+  source = "college-2010-dampers; maker-damper-class",
 }

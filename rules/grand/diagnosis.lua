@@ -18,7 +18,7 @@ return book {
       { "capstan or spring slot drags", test = "Lift the whippen by hand: the drag is there with the hammer off it.",
         todo = "Polish the capstan, clean the slot, then weigh again." },
     },
-    source = "F. Sturm, list, 2004; E. Foote, list, 2003; D. Stanwood, list, 2003" },
+    source = "college-2004-friction-first; list-2003-false-line; list-2003-friction" },
 
   diagnosis { "heavy_not_rough", title = "Heavy, and friction is right: weight or leverage",
     when = "high(downweight) and high(balance_weight) and passes(friction)",
@@ -33,7 +33,7 @@ return book {
       { "leverage", test = "Hammer, whippen and key weigh as their neighbours do, and it is still heavy.",
         todo = "Compare the weight ratio; look at knuckle, capstan line and balance punching." },
     },
-    source = "a list on touchweight, undated; D. Stahl, list, 2005; R. Brekne, list, 2007" },
+    source = "list-touchweight; list-2005-damper-timing; college-2007-touch" },
 
   -- Aftertouch -----------------------------------------------------------------------------------
 
@@ -51,7 +51,7 @@ return book {
       { "geometry of this note", test = "All of the above is right, and the ratio is still out.",
         todo = "No screw cures it. Report it; compare knuckle, capstan and balance hole with a neighbour." },
     },
-    source = "N. Gravagne, list, 2010; E. Foote and others, lists, 2000-2005; R. Brekne, list, 2009" },
+    source = "list-2010-travel-link; list-2000-spacer-force; college-2005-dip-floats; list-2009-blow" },
 
   diagnosis { "aftertouch_short_everywhere", title = "Aftertouch is short on most notes", spread = "wide",
     when = "low(aftertouch)",
@@ -66,7 +66,7 @@ return book {
         todo = "Give the rail its gap." },
       { "lost motion", test = "Move a key a hair: the hammer does not follow.", todo = "Set jacks and lever height." },
     },
-    source = "C. Brown, teaching articles on dip and aftertouch" },
+    source = "articles-key-dip" },
 
   diagnosis { "aftertouch_short", title = "Aftertouch is short on this note",
     when = "low(aftertouch)", quiet_by = "aftertouch_short_everywhere",
@@ -81,7 +81,7 @@ return book {
         todo = "Set the jack, then the lever's height." },
       { "dip is shallow", test = "The block says so, and the key is level.", todo = "Take front paper out." },
     },
-    source = "C. Brown, teaching articles; B. Bremmer, list, 2000; a reply on the college technicians' list, 2005" },
+    source = "articles-key-dip; list-2000-checking; college-2005-aftertouch" },
 
   diagnosis { "aftertouch_uneven", title = "Aftertouch stands out though dip is even",
     when = "fails(aftertouch) and not low(aftertouch) and not high(aftertouch) and "
@@ -96,8 +96,8 @@ return book {
         todo = "Set the jack, then the lever." },
       { "geometry of this note", test = "All four are right.", todo = "Report it. A front paper hides it, no more." },
     },
-    source = "a reply on the college technicians' list, 2005; B. Bremmer, list, 2000; " ..
-      "a grand-regulation series, part 19, 2016" },
+    source = "college-2005-aftertouch; list-2000-checking; " ..
+      "page-grand-parts: part 19" },
 
   -- Repetition and checking -----------------------------------------------------------------------
 
@@ -118,7 +118,7 @@ return book {
       { "jack stopped at the window felt", test = "Hold the key down: the jack presses on the felt.",
         todo = "Make room for it." },
     },
-    source = "a grand-regulation series, parts 8 and 23, 2016; E. Foote, list, 2000" },
+    source = "page-grand-parts: parts 8 and 23; list-2000-repetition" },
 
   diagnosis { "does_not_check", title = "The hammer is caught low, or not at all",
     when = "high(checking)",
@@ -134,5 +134,5 @@ return book {
       { "check is twisted, or its wire soft", test = "The face meets the tail on one edge, or gives under the thumb.",
         todo = "Square it; change a soft wire." },
     },
-    source = "C. Brown, teaching article on backchecking; J. Page, list, 2007; D. Mannino, list, 1999" },
+    source = "articles-checking; college-2007-checks; list-1999-checking" },
 }

@@ -13,5 +13,6 @@ return step {
   pair = "upweight",
   fix = { "key_lead" },
   method = "gram weights, dampers lifted",
-  source = "docs/numbers.md#downweight",
+  source = "list-2002-downweight; articles-weighing; list-2004-weights; pages-downweight; " ..
+    "common-practice: limits, evenness",
 }

@@ -8,5 +8,6 @@ return step {
   resolution = 0.1, gauge = 0.3, even = 0.5,
   fix = { "drop_screw" },
   masks = { "repetition" },             -- a low drop screw hides the spring; a high one hides let-off: see slide_in
-  source = "docs/numbers.md#drop",
+  source = "maker-regulation; maker-2013-manual; page-drop; page-2014-blog; list-1997-drop; " ..
+    "list-2009-concert-drop; page-2021-drop; common-practice: lower limit, evenness",
 }

@@ -6,5 +6,5 @@ return step {
   why = "One of four numbers that say how much a key must balance.",
   target = range(4, 15, 9),
   resolution = 0.1, gauge = 0.1,
-  source = "docs/numbers.md#hammer_weight", unsourced = true,
+  source = "college-2004-leverage", unsourced = true,
 }

@@ -8,5 +8,6 @@ return step {
   target = range(5.3, 6.2, 5.75),
   resolution = 0.01,
   why = "Out of its neighbours' line: weigh again, then the arms. Holds for grands without assist springs.",
-  source = "docs/numbers.md#implied_weight_ratio",
+  source = "journal-1996-weights; journal-2000-weights; college-2004-leverage; list-2002-leverage; " ..
+    "common-practice: limits",
 }

@@ -9,5 +9,5 @@ return step {
   resolution = 0.1, gauge = 0.1,
   fix = { "lever_height_button" },
   gauge_name = "0.2 mm paper",
-  source = "docs/numbers.md#jack_height",
+  source = "page-grand-parts: part X; maker-regulation; common-practice: the band",
 }

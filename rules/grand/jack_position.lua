@@ -8,5 +8,5 @@ return step {
     { "deep", means = "too far under the knuckle", fix = { { "jack_button", "out" } } },
     { "shallow", means = "too near the edge of the knuckle", fix = { { "jack_button", "in" } } },
   },
-  source = "docs/numbers.md#jack_position",
+  source = "page-grand-detail: part 6; list-2001-jack",
 }

@@ -11,5 +11,5 @@ return step {
   resolution = 0.05, gauge = 0.1,
   fix = { "front_punching" },
   gauge_name = "dip block",
-  source = "docs/numbers.md#key_dip",
+  source = "list-2008-dip; list-2009-blow; list-1998-sharp-height; page-dealer-sharps; geometry: sharps",
 }

@@ -6,5 +6,5 @@ return step {
   why = "What the leads in the key already do.",
   target = range(-10, 45, 25),
   resolution = 0.1, gauge = 0.2,
-  source = "docs/numbers.md#key_front_weight", unsourced = true,
+  source = "college-2004-leverage", unsourced = true,
 }

@@ -8,5 +8,6 @@ return step {
   resolution = 0.1, gauge = 0.3,
   fix = { "back_rail_cloth", "balance_punching" },
   method = "rule on the keybed",
-  source = "docs/numbers.md#key_height", unsourced = true,   -- one model's 65.9 mm; no general figure at this datum
+  source = "page-rebuilder: one model, 65.9 mm; " ..
+    "page-service: another datum", unsourced = true,
 }

@@ -8,5 +8,5 @@ return step {
     { "low", means = "touches keys at rest", todo = "Raise its nuts until every key is free, then lock them." },
     { "high", means = "keys can jump", todo = "Lower its nuts until a thin gap is left, then lock them." },
   },
-  source = "docs/numbers.md#key_stop_rail", unsourced = true,
+  unsourced = true,
 }

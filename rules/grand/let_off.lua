@@ -11,5 +11,6 @@ return step {
   resolution = 0.1, gauge = 0.3, even = 0.4,
   fix = { "let_off_button" },
   gauge_name = "let-off strip",
-  source = "docs/numbers.md#let_off",
+  source = "maker-2013-manual; list-let-off-strings; list-2001-let-off; list-2007-let-off; " ..
+    "page-far-let-off; common-practice: evenness",
 }

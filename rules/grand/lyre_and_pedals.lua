@@ -10,5 +10,5 @@ return step {
     { "play", means = "a pedal moves before its rod does", todo = "Take up the rod, but leave a trace of free play." },
     { "noise", means = "squeak or knock", todo = "Renew leather or felt, then a dry lubricant." },
   },
-  source = "docs/numbers.md#lyre_and_pedals", unsourced = true,
+  unsourced = true,
 }

@@ -17,5 +17,5 @@ return step {
       { "short", means = "keys lift clearly more than the pedal", fix = { { "pedal_stop_screw", "raise" } } },
     },
   },
-  source = "docs/numbers.md#pedal_stop",
+  source = "list-1996-pedals; list-2006-pedal-lift; college-2010-dampers; handbook-1906",
 }

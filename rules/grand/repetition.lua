@@ -11,5 +11,5 @@ return step {
     { "stops", means = "rises, then stops",
       todo = "Look for a tight centre, a rough spring slot, or a drop screw that is too low." },
   },
-  source = "docs/numbers.md#repetition",
+  source = "page-grand-parts: part XXIII; list-2006-spring",
 }

@@ -7,5 +7,5 @@ return step {
   target = range(2, 8, 3.2),             -- one shank thickness; 5/16 in passes
   resolution = 0.5, gauge = 0.5,
   fix = { "rest_rail" },
-  source = "docs/numbers.md#rest_rail_gap",
+  source = "maker-2013-manual; page-2014-blog; college-2009-rest-rail; list-2010-models",
 }

@@ -8,5 +8,5 @@ return step {
   faults = {
     { "not_clear", means = "a part stands high or in the way", todo = "Set it low or back before the action moves." },
   },
-  source = "docs/numbers.md#slide_in",
+  source = "page-grand-detail: part 16, 2023; common-practice: checks back",
 }

@@ -14,5 +14,5 @@ return step {
     { "rubs", means = "blade touches tabs at rest", fix = { { "sostenuto_rod", "further" } } },
     { "slow", means = "does not snap home", todo = "Free the rod, its spring and the pedal train." },
   },
-  source = "docs/numbers.md#sostenuto",
+  source = "list-2008-sostenuto; list-2001-sostenuto; list-2006-sostenuto",
 }

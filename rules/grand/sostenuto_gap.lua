@@ -7,5 +7,5 @@ return step {
   target = range(1.1, 2.1, 1.6),
   resolution = 0.1, gauge = 0.3,
   fix = { "sostenuto_rod" },
-  source = "docs/numbers.md#sostenuto_gap",
+  source = "list-1999-sostenuto; common-practice: the band",
 }

@@ -8,5 +8,5 @@ return step {
     { "weak", means = "the lever sinks under the hammer", fix = { { "repetition_spring", "stronger" } } },
   },
   masks = { "blow" },
-  source = "docs/numbers.md#spring_rough",
+  source = "page-grand-parts: part X",
 }

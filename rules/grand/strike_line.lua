@@ -13,5 +13,5 @@ return step {
     { "outward", means = "strikes too near the player",
       todo = "Move the action in at the key block, or the hammer on its shank." },
   },
-  source = "docs/numbers.md#strike_line", unsourced = true,
+  unsourced = true,
 }

@@ -25,5 +25,5 @@ return step {
       { "ragged", means = "some hammers brush, others miss", todo = "Go back to hammer spacing." },
     },
   },
-  source = "docs/numbers.md#una_corda",
+  source = "maker-shift-guide; list-1995-shift-half; list-1996-pedals",
 }

@@ -8,5 +8,5 @@ return step {
     { "low", means = "lever hangs below the line", fix = { { "damper_wire", "raise" } } },
     { "high", means = "lever stands above the line", fix = { { "damper_wire", "lower" } } },
   },
-  source = "docs/numbers.md#underlevers_level",
+  source = "page-grand-guide: part XXIX",
 }

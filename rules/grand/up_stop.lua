@@ -8,5 +8,5 @@ return step {
     { "high", means = "dampers hop after a hard blow", fix = { { "up_stop_rail", "lower" } } },
     { "low", means = "keys stop on it", fix = { { "up_stop_rail", "raise" } } },
   },
-  source = "docs/numbers.md#up_stop",
+  source = "college-2010-dampers; list-1995-up-stop",
 }

@@ -11,5 +11,5 @@ return step {
   resolution = 1, gauge = 1, even = 5,
   fix = { "key_lead" },
   method = "gram weights, dampers lifted",
-  source = "docs/numbers.md#upweight",
+  source = "list-2004-weights; articles-grand-steps: part 11",
 }

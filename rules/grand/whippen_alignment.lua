@@ -8,5 +8,5 @@ return step {
     { "left", means = "stands left of its knuckle", fix = { { "whippen_flange", "to the right" } } },
     { "right", means = "stands right of its knuckle", fix = { { "whippen_flange", "to the left" } } },
   },
-  source = "docs/numbers.md#whippen_alignment",
+  source = "page-grand-detail: part 8",
 }

@@ -6,5 +6,5 @@ return step {
   why = "One of four numbers that say how much a key must balance.",
   target = range(12, 25, 18),
   resolution = 0.1, gauge = 0.1,
-  source = "docs/numbers.md#whippen_weight", unsourced = true,
+  source = "college-2004-leverage; list-2000-whippens", unsourced = true,
 }

@@ -260,6 +260,19 @@ function by_choice(values) end
 ---@return hl.entry
 function diagnosis(fields) end
 
+---@class (exact) hl.source
+---@field [1] string the key that rules, tests and documents cite
+---@field kind "published"|"page"|"message"|"practice"|"memory"|"arithmetic"|"geometry"|"standard"|"own" what sort of source it is
+---@field archive? string the publication, archive or standard
+---@field subject string what it says, in a few words
+---@field date? string when: a year, a month and year, undated
+---@field differs? string the keys of those who say otherwise
+
+---An entry of the register of sources.
+---@param fields hl.source
+---@return hl.entry
+function source(fields) end
+
 ---@class (exact) hl.case
 ---@field [1] string the step that is read
 ---@field [2] string the note; "" or "once" for the instrument

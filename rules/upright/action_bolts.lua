@@ -10,5 +10,5 @@ return step {
     { "crooked", means = "one end stands forward or high",
       todo = "Set the bolt at that end, then look at the strike point." },
   },
-  source = "docs/numbers.md#action_bolts", unsourced = true,
+  unsourced = true,
 }

@@ -24,5 +24,5 @@ return step {
     escape = "in the piano, from the jack's escape",
     contact = "in the piano, from the jack's first contact",
   },
-  source = "docs/numbers.md#upright_aftertouch",
+  source = "list-1998-upright; forum-french-upright; common-practice: lower limit, aim",
 }

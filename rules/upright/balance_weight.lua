@@ -7,5 +7,5 @@ return step {
   target = range(34, 40, 37),
   resolution = 0.5,
   why = "Over 40 g look at the keyframe's place and the geometry first, then at springs.",
-  source = "docs/numbers.md#upright_balance_weight",
+  source = "list-2000-upright-weights",
 }

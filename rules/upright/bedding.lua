@@ -9,5 +9,5 @@ return step {
     { "gives", means = "frame sinks under the keys", todo = "Shim the balance rail until it bears." },
   },
   masks = { "key_level", "key_dip" },
-  source = "docs/numbers.md#upright_bedding", unsourced = true,
+  unsourced = true,
 }

@@ -8,5 +8,5 @@ return step {
   resolution = 0.5, gauge = 0.5, even = 1, -- one rail carries them all: a hammer that stands out has its own cause
   fix = { "rest_rail" },
   method = "rule, shanks on the rail",
-  source = "docs/numbers.md#upright_blow",
+  source = "digest-2010-upright; list-1998-upright; digest-2003-uprights; page-2011-upright",
 }

@@ -10,5 +10,5 @@ return step {
     { "broken", means = "perished or off its wire", todo = "Renew it: " ..
       "no longer than the old one by more than 1.6 mm." },
   },
-  source = "docs/numbers.md#bridle_straps",
+  source = "list-2005-bridle; digest-1998-bridle",
 }

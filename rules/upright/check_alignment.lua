@@ -8,5 +8,5 @@ return step {
     { "off_side", means = "meets it to one side", todo = "Bend the wire sideways until they meet in the middle." },
     { "crooked", means = "faces are not parallel", todo = "Turn the check on its wire, then bend the wire to suit." },
   },
-  source = "docs/numbers.md#check_alignment", unsourced = true,
+  unsourced = true,
 }

@@ -8,5 +8,5 @@ return step {
   resolution = 0.5, gauge = 0.5, even = 1.5,
   fix = { "backcheck_wire" },
   method = "medium blow",
-  source = "docs/numbers.md#upright_checking",
+  source = "digest-2010-upright; from-memory: 5/8 in",
 }

@@ -11,5 +11,5 @@ return step {
   },
   resolution = 0.01,
   why = "The same for every note, whichever share the book asks for.",
-  source = "docs/numbers.md#damper_fraction",
+  source = "page-grand-guide: part XXIX; journal-damper-steps; list-2005-damper-timing; common-practice: the band",
 }

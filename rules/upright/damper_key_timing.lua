@@ -11,5 +11,5 @@ return step {
     { "early", means = "starts sooner", fix = { { "spoon", "away from its lever" } } },
     { "late", means = "starts later", fix = { { "spoon", "toward its lever" } } },
   },
-  source = "docs/numbers.md#upright_damper_key_timing",
+  source = "digest-2000-dampers; list-2001-spoons; list-1998-upright; forum-vertical-dampers: two thirds",
 }

@@ -8,5 +8,5 @@ return step {
     { "early", means = "leaves before the others", fix = { { "damper_wire", "toward the strings" } } },
     { "late", means = "leaves after the others", fix = { { "damper_wire", "away from the strings" } } },
   },
-  source = "docs/numbers.md#damper_lift_together",
+  source = "digest-1997-dampers; forum-vertical-dampers",
 }

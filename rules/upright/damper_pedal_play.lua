@@ -9,5 +9,5 @@ return step {
     { "much", means = "pedal goes far before dampers move", fix = { { "damper_pedal_rod", "lengthen" } } },
     { "noise", means = "squeak or knock", todo = "Renew leather or felt at the trap lever." },
   },
-  source = "docs/numbers.md#damper_pedal_play", unsourced = true,
+  unsourced = true,
 }

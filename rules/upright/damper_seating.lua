@@ -11,5 +11,5 @@ return step {
     { "tight", means = "slow to come back", todo = "Free the centre of the damper lever." },
     { "turned", means = "head out of line", todo = "Turn the head until it sits over its strings." },
   },
-  source = "docs/numbers.md#upright_damper_seating", unsourced = true,
+  source = "digest-1997-dampers", unsourced = true,
 }

@@ -10,5 +10,5 @@ return step {
     two_thirds = range(26.5, 34.5, 30.5),
   },
   resolution = 0.5, gauge = 1,
-  source = "docs/numbers.md#damper_start", unsourced = true,
+  source = "arithmetic: half of a 46 mm blow", unsourced = true,
 }

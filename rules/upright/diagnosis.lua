@@ -17,7 +17,7 @@ return book {
       { "a finger that stops short", test = "Play with a full stroke: it is gone.",
         todo = "It is the test stroke, not the piano." },
     },
-    source = "M. Williams, double-strike thread, undated; R. Nossaman, list, 2005; pages on double strikes, undated" },
+    source = "forum-double-strikes; list-2005-double-strikes; pages-double-strikes" },
 
   diagnosis { "off_the_rail", title = "The capstan holds the hammer up",
     when = "fails(hammers_on_rail) or low(lost_motion) and fails(jack_return)",
@@ -29,7 +29,7 @@ return book {
       { "damp season", test = "The room is damper than when it was set.",
         todo = "Leave more lost motion before a damp summer." },
     },
-    source = "J. Page, list message, 2003; J. C. Fischer, Piano Tuning, 1907" },
+    source = "digest-2003-uprights; handbook-1907" },
 
   diagnosis { "spoons_seem_wrong", title = "Many spoons seem wrong", spread = "wide",
     when = "fails(damper_key_timing)",
@@ -40,7 +40,7 @@ return book {
         todo = "Lengthen the blow, lower the capstans, look again before bending spoons." },
       { "spoons", test = "Both of the above are right.", todo = "Set one, then the rest to it on the bench." },
     },
-    source = "list messages on damper spoons, undated attachments to the technicians' lists" },
+    source = "list-damper-spoons" },
 
   diagnosis { "friction_first", title = "Heavy down, weak up: friction before weight",
     when = "high(downweight) and low(upweight) or high(friction)",
@@ -55,7 +55,7 @@ return book {
       { "strong butt spring", test = "Its hammer comes back harder than its neighbours'.",
         todo = "Ease the spring to match." },
     },
-    source = "F. Sturm, list, 2004; D. Stanwood, list, 2003; D. Stahl, list, 2005" },
+    source = "college-2004-friction-first; list-2003-friction; list-2005-damper-timing" },
 
   diagnosis { "aftertouch_short_everywhere", title = "Aftertouch is short on most notes", spread = "wide",
     when = "low(aftertouch)",
@@ -67,7 +67,7 @@ return book {
       { "let-off is close", test = "The hammer turns nearer to the string than the book asks.",
         todo = "Set let-off." },
     },
-    source = "E. Foote and D. Andersen, list, 2007" },
+    source = "list-2007-repetition" },
 
   diagnosis { "aftertouch_short", title = "Aftertouch is short on this note", quiet_by = "aftertouch_short_everywhere",
     when = "low(aftertouch)",
@@ -82,5 +82,5 @@ return book {
       { "strong damper spring", test = "Read it again with the pedal down: it is longer.",
         todo = "Ease the spring." },
     },
-    source = "M. Williams, double-strike forum thread, undated; E. Foote and D. Andersen, list, 2007" },
+    source = "forum-double-strikes; list-2007-repetition" },
 }

@@ -7,5 +7,5 @@ return step {
   target = range(45, 60, 52),
   resolution = 1, gauge = 1,
   method = "gram weights, dampers lifted",
-  source = "docs/numbers.md#upright_downweight", unsourced = true,
+  unsourced = true,
 }

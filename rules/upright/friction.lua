@@ -6,5 +6,5 @@ return step {
   formula = "(downweight - upweight) / 2",
   resolution = 0.5,
   why = "Compare it with the neighbours. Cure friction first, then weigh again.",
-  source = "docs/numbers.md#upright_friction",
+  source = "arithmetic: half of the difference",
 }

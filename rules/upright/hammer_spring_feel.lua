@@ -10,5 +10,5 @@ return step {
     { "strong", means = "heavy against the finger", fix = { { "hammer_spring", "weaker" } } },
     { "off", means = "spring out of its groove, or broken", todo = "Put it back, or renew it." },
   },
-  source = "docs/numbers.md#hammer_spring_feel", unsourced = true,
+  source = "page-2001-butt-springs; list-2006-upright-touch", unsourced = true,
 }

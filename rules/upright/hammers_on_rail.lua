@@ -10,5 +10,5 @@ return step {
       todo = "Try the centre and the spring too." },
   },
   masks = { "blow", "lost_motion" },
-  source = "docs/numbers.md#upright_lost_motion",
+  source = "digest-2003-uprights; list-1998-upright; handbook-1907; list-2006-upright-touch; geometry: past zero",
 }

@@ -7,5 +7,5 @@ return step {
   why = "Shows at a glance that there is aftertouch, and not too much.",
   target = range(0.5, 1.5, 1),
   resolution = 0.5, gauge = 0.5,
-  source = "docs/numbers.md#jack_clearance",
+  source = "digest-2010-upright; common-practice: the band",
 }

@@ -9,5 +9,5 @@ return step {
       todo = "Look for lost motion that is all gone, then jack spring and centre." },
     { "hangs", means = "jack stays out", fix = { { "capstan", "lower" } } },
   },
-  source = "docs/numbers.md#jack_return", unsourced = true,
+  unsourced = true,
 }

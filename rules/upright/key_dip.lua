@@ -11,5 +11,5 @@ return step {
   resolution = 0.05, gauge = 0.1,
   fix = { "front_punching" },
   gauge_name = "dip block",
-  source = "docs/numbers.md#upright_key_dip",
+  source = "list-1998-upright; digest-2010-upright; geometry: sharps",
 }

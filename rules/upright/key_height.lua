@@ -8,5 +8,5 @@ return step {
     { "low", means = "below the figure", fix = { { "balance_punching", "add" } } },
     { "high", means = "above the figure", fix = { { "balance_punching", "remove" } } },
   },
-  source = "docs/numbers.md#upright_key_height", unsourced = true,
+  unsourced = true,
 }

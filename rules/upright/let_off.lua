@@ -11,5 +11,5 @@ return step {
   resolution = 0.1, gauge = 0.3, even = 0.5,
   fix = { "let_off_button" },
   gauge_name = "let-off strip",
-  source = "docs/numbers.md#upright_let_off",
+  source = "list-1998-upright; digest-2010-upright; page-regulating: outer limits; common-practice: the bands",
 }

@@ -7,5 +7,5 @@ return step {
   target = range(0.1, 1.6, 0.3),         -- 1/16 in passes
   resolution = 0.05, gauge = 0.1,
   fix = { "capstan" },
-  source = "docs/numbers.md#upright_lost_motion",
+  source = "digest-2003-uprights; list-1998-upright; handbook-1907; list-2006-upright-touch; geometry: past zero",
 }

@@ -9,5 +9,5 @@ return step {
     { "uneven_felt", means = "misses hammers when down", todo = "Set the arms or renew the felt." },
     { "noise", means = "rattles or squeaks", todo = "Tighten the arms, renew cloth at the lever." },
   },
-  source = "docs/numbers.md#muffler_rail", unsourced = true,
+  unsourced = true,
 }

@@ -9,5 +9,5 @@ return step {
     { "short", means = "less than half way", fix = { { "soft_pedal_rod", "lengthen" } } },
     { "noise", means = "knock or squeak", todo = "Renew the felt where rod and rail meet." },
   },
-  source = "docs/numbers.md#soft_pedal",
+  source = "handbook-servicing",
 }

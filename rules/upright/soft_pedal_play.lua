@@ -8,5 +8,5 @@ return step {
   resolution = 0.5, gauge = 0.5,
   fix = { "soft_pedal_rod" },
   masks = { "soft_pedal" },
-  source = "docs/numbers.md#soft_pedal_play",
+  source = "digest-2003-uprights; common-practice: the band",
 }

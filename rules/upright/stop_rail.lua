@@ -7,5 +7,5 @@ return step {
   target = range(3, 5, 4),
   resolution = 0.5, gauge = 0.5,
   fix = { "damper_stop_rail" },
-  source = "docs/numbers.md#stop_rail",
+  source = "list-2004-stop-rail",
 }

@@ -8,5 +8,5 @@ return step {
   resolution = 0.1, gauge = 0.3,
   fix = { "action_height" },
   caution = "Support the action before you free it. A tilted upright falls backwards.",
-  source = "docs/numbers.md#strike_point",
+  source = "page-2011-upright",
 }

@@ -7,5 +7,5 @@ return step {
   target = at_least(20, 22),
   resolution = 1, gauge = 1,
   method = "gram weights, dampers lifted",
-  source = "docs/numbers.md#upright_upweight", unsourced = true,
+  unsourced = true,
 }

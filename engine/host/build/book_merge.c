@@ -12,8 +12,8 @@ static const char *const reserved[] = {"pass",   "fact",  "query",   "note",   "
                                        "min",    "max",   "and",     "or",     "not",        "once",
                                        "time",   "by",    "method",  "remark", "step",       "reading"};
 
-static const hl_rule_word word_of[HL_PARTS] = {HL_W_STAGE, HL_W_STEP,      HL_W_ADJUSTER,
-                                               HL_W_FACT,  HL_W_DIAGNOSIS, HL_W_CHOICE};
+static const hl_rule_word word_of[HL_PARTS] = {HL_W_STAGE,     HL_W_STEP,   HL_W_ADJUSTER, HL_W_FACT,
+                                               HL_W_DIAGNOSIS, HL_W_CHOICE, HL_W_SOURCE};
 
 static hl_code fail_twice(const hl_entry *entry, const char *id, const char *what, const hl_draft_item *other,
                           hl_err *err)
@@ -27,7 +27,7 @@ static hl_code fail_twice(const hl_entry *entry, const char *id, const char *wha
 static hl_code check_name(const hl_draft *draft, hl_draft_part part, const hl_entry *entry, const char *id,
                           hl_err *err)
 {
-    if (part == HL_P_STAGE || part == HL_P_DIAGNOSIS || part == HL_P_CHOICE)
+    if (part != HL_P_STEP && part != HL_P_ADJUSTER && part != HL_P_FACT)
         return HL_OK;
     for (size_t i = 0; i < sizeof reserved / sizeof *reserved; i++) {
         if (strcmp(reserved[i], id) == 0) {

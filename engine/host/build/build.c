@@ -22,7 +22,8 @@ hl_code hl__build_fail(hl_builder *b, hl_origin at, const char *todo, const char
 
 hl_code hl__build_unknown(hl_builder *b, hl_origin at, hl_draft_part part, const char *in, const char *id)
 {
-    static const char *const names[HL_PARTS] = {"stage", "step", "adjuster", "fact", "diagnosis", "choice"};
+    static const char *const names[HL_PARTS] = {"stage",     "step",   "adjuster", "fact",
+                                                "diagnosis", "choice", "source"};
     hl__fail(b->err, HL_E_RULE, "%s: there is no %s '%s' in the book", in, names[part], id);
     hl__did_you_mean(b->err, hl__draft_nearest(b->draft, part, id),
                      "add it to the book, or take the name out");
@@ -97,6 +98,26 @@ hl_code hl__build_stages(hl_builder *b)
                                         hl__build_text(&item->values[STAGE_CAUTION]), item->origin};
     }
     b->book->n_stages = (int)list->n;
+    return HL_OK;
+}
+
+hl_code hl__build_sources(hl_builder *b)
+{
+    const hl_draft_list *list = &b->draft->parts[HL_P_SOURCE];
+    b->book->sources = hl__arena_array(&b->book->arena, list->n + 1, sizeof *b->book->sources);
+    if (b->book->sources == NULL)
+        return hl__no_memory(b->err);
+    for (size_t i = 0; i < list->n; i++) {
+        const hl_value *v = list->items[i]->values;
+        b->book->sources[i] = (hl_source){.key = list->items[i]->id,
+                                          .kind = v[SOURCE_KIND].text,
+                                          .archive = hl__build_text(&v[SOURCE_ARCHIVE]),
+                                          .subject = v[SOURCE_SUBJECT].text,
+                                          .date = hl__build_text(&v[SOURCE_DATE]),
+                                          .differs = hl__build_text(&v[SOURCE_DIFFERS]),
+                                          .origin = list->items[i]->origin};
+    }
+    b->book->n_sources = (int)list->n;
     return HL_OK;
 }
 

@@ -29,6 +29,7 @@ hl_code hl__build_formulas(hl_builder *b);   /* of steps; refuses circles */
 hl_code hl__build_moves(hl_builder *b);
 hl_code hl__build_diagnoses(hl_builder *b);
 hl_code hl__build_choices(hl_builder *b);
+hl_code hl__build_sources(hl_builder *b);
 hl_code hl__build_float(hl_builder *b);
 hl_code hl__build_acknowledged(hl_builder *b);
 hl_code hl__build_files(hl_builder *b);

@@ -7,7 +7,7 @@ hl_code hl__build(hl_book *book, const hl_draft *draft, hl_err *err)
         hl__build_head,      hl__build_stages,  hl__build_facts,        hl__build_steps,
         hl__build_adjusters, hl__build_targets, hl__build_references,   hl__build_formulas,
         hl__build_moves,     hl__build_float,   hl__build_acknowledged, hl__build_diagnoses,
-        hl__build_choices,   hl__build_files,
+        hl__build_choices,   hl__build_sources, hl__build_files,
     };
     hl_builder b = {book, draft, err};
     hl_code code = HL_OK;

@@ -77,6 +77,8 @@ static hl_code lay_entry(hl_draft *draft, const hl_rule_file *file, const hl_ent
         return hl__draft_choice(draft, entry, err);
     case HL_W_CHOOSE:
         return hl__draft_choose(draft, entry, err);
+    case HL_W_SOURCE:
+        return hl__draft_lay(draft, HL_P_SOURCE, entry, err);
     case HL_W_ACKNOWLEDGE:
         return lay_acknowledge(draft, entry, err);
     default:

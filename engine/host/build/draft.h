@@ -39,6 +39,7 @@ typedef enum hl_draft_part {
     HL_P_FACT,
     HL_P_DIAGNOSIS,
     HL_P_CHOICE,
+    HL_P_SOURCE,
     HL_PARTS
 } hl_draft_part;
 

@@ -161,6 +161,18 @@ static const hl_field diagnosis_fields[DIAG_FIELDS] = {
                        "the diagnosis that silences this one"},
     [DIAG_SOURCE] = {F("diagnosis", "source"), HL_F_TEXT, false, NULL, "where it comes from"},
 };
+static const hl_field source_fields[SOURCE_FIELDS] = {
+    [SOURCE_KEY] = {F("source", "[1]"), HL_F_KEY, true, NULL, "the key that rules, tests and documents cite"},
+    [SOURCE_KIND] = {F("source", "kind"), HL_F_ENUM, true,
+                     "published page message practice memory arithmetic geometry standard own",
+                     "what sort of source it is"},
+    [SOURCE_ARCHIVE] = {F("source", "archive"), HL_F_TEXT, false, NULL,
+                        "the publication, archive or standard"},
+    [SOURCE_SUBJECT] = {F("source", "subject"), HL_F_TEXT, true, NULL, "what it says, in a few words"},
+    [SOURCE_DATE] = {F("source", "date"), HL_F_TEXT, false, NULL, "when: a year, a month and year, undated"},
+    [SOURCE_DIFFERS] = {F("source", "differs"), HL_F_TEXT, false, NULL,
+                        "the keys of those who say otherwise"},
+};
 static const hl_field tests_fields[] = {{F("tests", "[1]"), HL_F_TEXT, true, NULL, "the book to test"}};
 static const hl_field colour_fields[COLOUR_FIELDS] = {
     [COLOUR_NATURALS] = {F("by_colour", "naturals"), HL_F_TARGET, true, NULL, "target of the naturals"},
@@ -216,6 +228,7 @@ static const struct {
     [HL_W_CHOICE] = {"choice", choice_fields, CHOICE_FIELDS},
     [HL_W_CHOOSE] = {"choose", choose_fields, CHOOSE_FIELDS},
     [HL_W_DIAGNOSIS] = {"diagnosis", diagnosis_fields, DIAG_FIELDS},
+    [HL_W_SOURCE] = {"source", source_fields, SOURCE_FIELDS},
     [HL_W_TESTS] = {"tests", tests_fields, 1},
     [HL_W_RANGE] = {"range", NULL, 0},
     [HL_W_AT_LEAST] = {"at_least", NULL, 0},

@@ -23,6 +23,7 @@ typedef enum hl_rule_word {
     HL_W_CHOICE,
     HL_W_CHOOSE,
     HL_W_DIAGNOSIS,
+    HL_W_SOURCE,
     HL_W_TESTS,
     HL_W_RANGE,
     HL_W_AT_LEAST,
@@ -43,6 +44,7 @@ typedef enum hl_rule_word {
 
 typedef enum hl_field_type {
     HL_F_ID,       /* snake_case */
+    HL_F_KEY,      /* small letters, digits and hyphens: the key of a source */
     HL_F_FAULT_ID, /* snake_case, and no reserved reading */
     HL_F_TEXT,
     HL_F_LINE, /* text that may be empty */
@@ -144,6 +146,7 @@ enum { ACK_ADJUSTER, ACK_STEP, ACK_WHY, ACK_FIELDS };
 enum { CHOICE_ID, CHOICE_OPTION, CHOICE_TITLE, CHOICE_OPTIONS, CHOICE_SOURCE, CHOICE_FIELDS };
 enum { CHOOSE_ID, CHOOSE_OPTION, CHOOSE_WHY, CHOOSE_FIELDS };
 enum { DIAG_ID, DIAG_TITLE, DIAG_WHEN, DIAG_CAUSES, DIAG_SPREAD, DIAG_QUIET_BY, DIAG_SOURCE, DIAG_FIELDS };
+enum { SOURCE_KEY, SOURCE_KIND, SOURCE_ARCHIVE, SOURCE_SUBJECT, SOURCE_DATE, SOURCE_DIFFERS, SOURCE_FIELDS };
 enum { COLOUR_NATURALS, COLOUR_SHARPS, COLOUR_FIELDS };
 enum { FAULT_WORD, FAULT_MEANS, FAULT_FIX, FAULT_TODO, FAULT_FIELDS };
 enum { CAUSE_CAUSE, CAUSE_TEST, CAUSE_TODO, CAUSE_FIELDS };

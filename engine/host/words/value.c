@@ -6,6 +6,7 @@
 
 #include "errors.h"
 #include "nearest_name.h"
+#include "source.h"
 
 #include <math.h>
 #include <string.h>
@@ -73,6 +74,21 @@ static hl_code check_id(hl_rule_word word, const hl_field *field, const hl_value
         }
     }
     return HL_OK;
+}
+
+static hl_code check_key(hl_rule_word word, const hl_field *field, const hl_value *value, hl_err *err)
+{
+    if (value->kind != HL_IS_TEXT)
+        return fail_type(word, field, value, "a text", err);
+    const size_t size = strlen(value->text);
+    if (size <= ID_LENGTH && hl__is_source_key(value->text, size))
+        return HL_OK;
+    hl__fail(err, HL_E_RULE, "'%s' is not the key of a source", value->text);
+    hl__todo(err,
+             "use small letters, digits and single hyphens, beginning with a letter, at most %d: "
+             "list-2001-let-off",
+             ID_LENGTH);
+    return hl__at(err, value->origin.file, value->origin.line, 0);
 }
 
 static hl_code check_text(hl_rule_word word, const hl_field *field, const hl_value *value, hl_err *err)
@@ -313,6 +329,8 @@ hl_code hl__value_check(hl_arena *arena, hl_rule_word word, const hl_field *fiel
     case HL_F_ID:
     case HL_F_FAULT_ID:
         return check_id(word, field, value, err);
+    case HL_F_KEY:
+        return check_key(word, field, value, err);
     case HL_F_TEXT:
     case HL_F_LINE:
         return check_text(word, field, value, err);

@@ -1,4 +1,4 @@
-/* words.c - step, book, use, change, adjuster, skip, fact, stage, float, acknowledge, diagnosis
+/* words.c - step, book, use, change, adjuster, skip, fact, stage, float, acknowledge, diagnosis, source
  * and tests (layer: host/words).  What they make lives in the arena of the sandbox. */
 #include "words.h"
 
@@ -20,7 +20,7 @@ static void take_items(lua_State *L, hl_entry *book, const hl_value *table)
         if (!fits)
             hl__sandbox_error(L,
                               "a book's list holds use, stage, change, adjuster, skip, fact, float, "
-                              "acknowledge, choice, choose and diagnosis",
+                              "acknowledge, choice, choose, diagnosis and source",
                               "item %d of book is %s", i + 1, hl__value_kind_name(item));
         if (item->entry->placed)
             hl__sandbox_error(L, "write it once", "item %d of book (%s) is in a book already", i + 1,

@@ -175,6 +175,16 @@ typedef struct hl_chosen {
     hl_origin origin;
 } hl_chosen;
 
+/* An entry of the register of sources.  What cites one, the `source` of a step, adjuster, fact, choice,
+ * diagnosis or test case, is a list "key: remark; key"; a shop's book may write free text instead. */
+typedef struct hl_source {
+    const char *key;
+    const char *kind; /* published, page, message, practice, memory, arithmetic, geometry, standard or own */
+    const char *archive, *subject, *date; /* "" when not given; the subject always is */
+    const char *differs;                  /* who says otherwise, or "" */
+    hl_origin origin;
+} hl_source;
+
 /* ---- books ------------------------------------------------------------------------------- */
 
 /* Where rule files are looked for, and how much a strange one may use.  Zero = the default. */
@@ -210,6 +220,8 @@ int hl_book_n_diagnoses(const hl_book *book);
 const hl_diagnosis *hl_book_diagnosis(const hl_book *book, int i);
 int hl_book_n_choices(const hl_book *book);
 const hl_chosen *hl_book_choice(const hl_book *book, int i);
+int hl_book_n_sources(const hl_book *book);
+const hl_source *hl_book_source(const hl_book *book, int i);
 
 /* What a rule file is, as far as its text says without being run: for choosing which files to open. */
 typedef struct hl_rule_look {

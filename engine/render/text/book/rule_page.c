@@ -4,6 +4,7 @@
 #include "leaf.h"
 #include "quantity.h"
 #include "sentence.h"
+#include "source.h"
 #include "wrap.h"
 
 #include <math.h>
@@ -281,6 +282,45 @@ static void add_origins(hl_leaf *leaf, hl_origin origin, const hl_change *change
     }
 }
 
+static void add_cited(hl_text *line, const hl_book *book, const hl_cited *cited)
+{
+    const int found = hl__book_find_source(book, cited->key, cited->key_size);
+    if (found < 0) {
+        hl__text_safe_n(line, cited->key, cited->key_size);
+    } else {
+        const hl_source *source = &book->sources[found];
+        const char *const parts[] = {source->archive, source->subject, source->date};
+        const char *between = "";
+        for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+            if (!parts[i][0])
+                continue;
+            hl__text_add(line, between);
+            hl__text_safe(line, parts[i]);
+            between = ", ";
+        }
+    }
+    if (cited->remark_size > 0) {
+        hl__text_add(line, ": ");
+        hl__text_safe_n(line, cited->remark, cited->remark_size);
+    }
+}
+
+/* Each source on a line of its own: a key as its entry in the register, free text as it is. */
+static void add_sources(hl_leaf *leaf, const char *sources, bool unsourced)
+{
+    const char *label = "Source";
+    hl_text line = {0};
+    hl_cited cited;
+    while (hl__next_cited(&sources, &cited)) {
+        start_label(&line, label);
+        add_cited(&line, leaf->book, &cited);
+        add_line(leaf, &line);
+        label = "";
+    }
+    if (unsourced)
+        add_labelled(leaf, label, "common practice, no published figure");
+}
+
 static void add_title(hl_leaf *leaf, const char *title, const char *id)
 {
     hl_text line = {0};
@@ -315,9 +355,7 @@ hl_code hl_step_text(char **out, size_t *size, const hl_book *book, int index, i
     add_cures(&leaf, step, note);
     add_disturbers(&leaf, index);
     add_masks(&leaf, index);
-    add_labelled(&leaf, "Source", step->source);
-    if (step->unsourced)
-        add_labelled(&leaf, step->source[0] ? "" : "Source", "common practice, no published figure");
+    add_sources(&leaf, step->source, step->unsourced);
     add_origins(&leaf, step->origin, step->changes, step->n_changes);
     return hl__text_take(&page, out, size, err);
 }
@@ -386,7 +424,7 @@ hl_code hl_adjuster_text(char **out, size_t *size, const hl_book *book, int inde
     add_cured(&leaf, index);
     add_moves(&leaf, adjuster, adjuster->assumed ? "Moves, about" : "Moves", note);
     add_labelled(&leaf, "Why", adjuster->why);
-    add_labelled(&leaf, "Source", adjuster->source);
+    add_sources(&leaf, adjuster->source, false);
     add_origins(&leaf, adjuster->origin, adjuster->changes, adjuster->n_changes);
     return hl__text_take(&page, out, size, err);
 }
