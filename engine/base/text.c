@@ -85,6 +85,21 @@ void hl__text_spaces(hl_text *text, int n)
     text->data[text->size] = '\0';
 }
 
+void hl__text_base64(hl_text *text, const char *bytes, size_t size)
+{
+    static const char LETTERS[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    for (size_t i = 0; i < size; i += 3) {
+        const size_t left = size - i;
+        const uint32_t three = (uint32_t)(unsigned char)bytes[i] << 16 |
+                               (left > 1 ? (uint32_t)(unsigned char)bytes[i + 1] << 8 : 0) |
+                               (left > 2 ? (uint32_t)(unsigned char)bytes[i + 2] : 0);
+        const char four[4] = {LETTERS[three >> 18], LETTERS[three >> 12 & 63],
+                              left > 1 ? LETTERS[three >> 6 & 63] : '=',
+                              left > 2 ? LETTERS[three & 63] : '='};
+        hl__text_add_n(text, four, sizeof four);
+    }
+}
+
 bool hl__text_any(const hl_text *text)
 {
     return text->size > 0 || text->failed;

@@ -44,4 +44,7 @@ const char *hl__text_trim(const char *text, size_t *size);
 /* Columns that the text takes on a terminal: characters, combining marks not counted. */
 int hl__text_width(const char *string);
 
+/* RFC 4648, with padding. */
+void hl__text_base64(hl_text *text, const char *bytes, size_t size);
+
 #endif

@@ -44,6 +44,7 @@ typedef enum option_id {
     OPTION_TO,
     OPTION_TIDY,
     OPTION_FOR,
+    OPTION_NUMBERS,
     OPTION_NOTE,
     OPTION_BY,
     OPTION_NEW,

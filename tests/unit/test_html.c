@@ -142,7 +142,7 @@ static void test_the_record_is_sound_and_complete(void **state)
     judged j = judge(BENCH);
     char *text = print_report(&j, &asked);
     const page_check page = check_page(text);
-    assert_int_equal(page.drawings, 4); /* dip, blow, balance weight, touchweight */
+    assert_int_equal(page.drawings, 5); /* the board, dip, blow, balance weight, touchweight */
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         expect_holds(text,
                      strcmp(parts[i], "default-src 'none'") == 0 ? "default-src &#39;none&#39;" : parts[i]);
@@ -156,7 +156,7 @@ static void test_a_chart_and_its_table_tell_the_same(void **state)
 {
     (void)state;
     judged j = judge(BENCH);
-    char *text = print_report(&j, NULL);
+    char *text = print_report(&j, &(hl_report){.numbers = true});
     /* a blow of 48 against 45-47 (small_book.h): named above its column, and in the table */
     expect_holds(text, "1 out: D4.");
     expect_holds(text, ">D4</text>");
@@ -246,7 +246,7 @@ static void test_earlier_readings_stand_beside_the_later(void **state)
     judged j = judge("note,step,reading,time,by\n,pass,before,,\nC4,blow,49,09:00,Kim\nD4,blow,46,09:01,Kim\n"
                      ",pass,final,,\nC4,capstan,+1/4 turn,10:00,Kim\nC4,blow,46.2,10:01,Robin\n"
                      "C4,blow,46,10:02,Robin\nE4,blow,52,10:03,Robin\nE4,blow,void,10:04,Robin\n");
-    char *text = print_report(&j, NULL);
+    char *text = print_report(&j, &(hl_report){.numbers = true});
     check_page(text);
     expect_holds(text, "class=\"before\"");
     expect_holds(text,

@@ -61,7 +61,8 @@ static int write_report(const request *asked, const hl_audit *audit, bool good)
     size_t size = 0;
     hl_err err;
     tell_day(day);
-    const hl_report wanted = {.made = day, .owner = asked->reader != NULL};
+    const hl_report wanted = {
+        .made = day, .owner = asked->reader != NULL, .numbers = asked->given[OPTION_NUMBERS]};
     if (hl_report_html(&text, &size, audit, &wanted, &err) != HL_OK)
         return report(&err);
     int code = give_out(asked, text, size);

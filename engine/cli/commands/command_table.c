@@ -120,6 +120,8 @@ static const option_row report_options[] = {
     {OPTION_OUTPUT, 'o', "output", "FILE", "write it here, whole or not at all", false, NULL},
     {OPTION_REPLACE, 0, "replace", NULL, "with --output: write over a file that exists", false, NULL},
     {OPTION_FOR, 0, "for", "READER", "owner: one page in plain words instead", false, reader_word},
+    {OPTION_NUMBERS, 0, "numbers", NULL, "with the numbers of every chart as tables, an annex of some pages",
+     false, NULL},
     BOOK,
     JUDGING,
     {.id = OPTION_END},

@@ -94,6 +94,7 @@ hl_code hl_paragraph_text(char **out, size_t *size, const char *text, int first,
 typedef struct hl_report {
     const char *made; /* the day it is made, "2026-11-20"; NULL: not said */
     bool owner;       /* one page in plain words for the owner instead */
+    bool numbers;     /* with the numbers of every chart as tables, an annex of some pages */
 } hl_report;
 /* `asked` may be NULL. */
 hl_code hl_report_html(char **out, size_t *size, const hl_audit *audit, const hl_report *asked, hl_err *err);

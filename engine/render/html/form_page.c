@@ -182,7 +182,7 @@ hl_code hl_form_html(char **out, size_t *size, const hl_book *book, hl_err *err)
         pages += has_page(book, i);
     hl__text_add(&title, "Bench form: ");
     hl__text_safe(&title, book->title);
-    hl__page_start(&html, title.data ? title.data : "", "form");
+    hl__page_start(&html, title.data ? title.data : "", "form", NULL);
     hl__html_leaf_take(&html, "h1", NULL, &title);
     for (int i = 0; i < book->n_stages; i++) {
         if (!has_page(book, i))

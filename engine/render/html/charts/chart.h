@@ -57,12 +57,13 @@ typedef struct hl_frame {
     int top, bottom;   /* of the plot */
     int left, right;   /* the same in every chart of a page */
     int keys, breadth; /* breadth of a note */
+    bool small;        /* half as wide, without a keyboard: several share a row of the page */
 } hl_frame;
 
-enum { HL_CHART_WIDTH = 7800 };
+enum { HL_CHART_WIDTH = 7800, HL_CHART_SMALL = 4000 };
 
-hl_frame hl__frame_at(hl_html *html, const hl_audit *audit, hl_unit unit, hl_scale scale, int top,
-                      int height);
+hl_frame hl__frame_at(hl_html *html, const hl_audit *audit, hl_unit unit, hl_scale scale, int top, int height,
+                      bool small);
 int hl__frame_x(const hl_frame *frame, int note);             /* the note's middle */
 int hl__frame_y(const hl_frame *frame, hl_amount value);      /* kept inside the plot */
 int hl__frame_beyond(const hl_frame *frame, hl_amount value); /* 1 above, -1 below, 0 inside */
@@ -71,7 +72,7 @@ bool hl__frame_is_sharp(const hl_frame *frame, int note);
 void hl__frame_axes(const hl_frame *frame);
 /* The keyboard under the lowest plot, with note names; returns the y below it. */
 int hl__frame_keys(const hl_frame *frame);
-int hl__frame_keys_height(void);
+int hl__frame_keys_height(bool small);
 
 /* Columns behind notes that are out, and their names above the plot.  `out` tells which, [keys + 1].
  * Names that would touch stand in rows: measure first, so that the plot knows its place. */
@@ -84,10 +85,15 @@ void hl__frame_hatch(const hl_frame *frame, const bool *out);
 void hl__band_draw(const hl_frame *frame, const hl_series *series);
 bool hl__band_is_split(const hl_series *series);
 
+/* ---- the board (chart_board.c) ------------------------------------------------------------------ */
+
+/* Steps down, notes across: every reading as a mark of its state. */
+void hl__chart_board(hl_html *html, const hl_audit *audit, int id);
+
 /* ---- charts -------------------------------------------------------------------------------------- */
 
-/* One step: band, readings before and now.  `table` is the id of the table of its numbers. */
-void hl__chart_step(hl_html *html, const hl_series *series, int id);
+/* One step: band, readings before and now, joined within a section.  Small: of a step that passes wholly. */
+void hl__chart_step(hl_html *html, const hl_series *series, int id, bool small);
 /* Is there a touchweight chart in this audit?  Downweight and upweight, of which some are read. */
 bool hl__chart_has_touch(const hl_audit *audit);
 /* Touchweight: one bar a note from upweight to downweight, its middle ticked; friction below. */
@@ -96,6 +102,8 @@ void hl__chart_touch(hl_html *html, const hl_audit *audit, int id);
 bool hl__chart_in_touch(const hl_audit *audit, int step);
 /* What the shapes mean; `befores`: some charts show readings of an earlier pass. */
 void hl__chart_legend(hl_html *html, bool befores);
+/* The same of the board. */
+void hl__board_legend(hl_html *html);
 
 /* <svg>, its title and description; the description is emptied.  The ids are made of `id`. */
 void hl__chart_open(hl_html *html, int id, int height, const char *title, hl_text *description);

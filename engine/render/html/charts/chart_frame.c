@@ -8,6 +8,7 @@
 
 enum {
     LEFT = 560,
+    SMALL_LEFT = 420,
     RIGHT = 80,       /* beside the plot */
     KEYS_GAP = 30,    /* from the plot to the keys */
     KEYS_TALL = 120,  /* a natural */
@@ -16,18 +17,21 @@ enum {
     FOOT = 40,
 };
 
-hl_frame hl__frame_at(hl_html *html, const hl_audit *audit, hl_unit unit, hl_scale scale, int top, int height)
+hl_frame hl__frame_at(hl_html *html, const hl_audit *audit, hl_unit unit, hl_scale scale, int top, int height,
+                      bool small)
 {
+    const int left = small ? SMALL_LEFT : LEFT, width = small ? HL_CHART_SMALL : HL_CHART_WIDTH;
     hl_frame frame = {.html = html,
                       .sheet = audit->sheet,
                       .unit = unit,
                       .scale = scale,
                       .top = top,
                       .bottom = top + height,
-                      .left = LEFT,
-                      .keys = audit->sheet->compass.keys};
-    frame.breadth = (HL_CHART_WIDTH - LEFT - RIGHT) / frame.keys;
-    frame.right = LEFT + frame.breadth * frame.keys;
+                      .left = left,
+                      .keys = audit->sheet->compass.keys,
+                      .small = small};
+    frame.breadth = (width - left - RIGHT) / frame.keys;
+    frame.right = left + frame.breadth * frame.keys;
     return frame;
 }
 
@@ -101,9 +105,9 @@ void hl__frame_axes(const hl_frame *frame)
 
 /* ---- the keyboard -------------------------------------------------------------------------------- */
 
-int hl__frame_keys_height(void)
+int hl__frame_keys_height(bool small)
 {
-    return KEYS_GAP + KEYS_TALL + NAMES_DOWN + FOOT;
+    return small ? NAMES_DOWN + FOOT : KEYS_GAP + KEYS_TALL + NAMES_DOWN + FOOT;
 }
 
 /* The lowest natural and every C: what a hand looks for. */
@@ -117,6 +121,12 @@ int hl__frame_keys(const hl_frame *frame)
 {
     const int top = frame->bottom + KEYS_GAP;
     hl_text naturals = {0}, sharps = {0};
+    for (int note = 1; note <= frame->keys && frame->small; note++)
+        if (is_named(frame, note))
+            hl__svg_text(frame->html, "name", hl__frame_x(frame, note), frame->bottom + NAMES_DOWN,
+                         hl_pitch_name(hl_note_pitch(frame->sheet->compass, note)));
+    if (frame->small)
+        return frame->bottom + NAMES_DOWN + FOOT;
     for (int note = 1; note <= frame->keys; note++) {
         const int x = frame->left + frame->breadth * (note - 1);
         if (hl__frame_is_sharp(frame, note))

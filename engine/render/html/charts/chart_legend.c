@@ -7,7 +7,22 @@ enum { TALL = 180, MIDDLE = 90 };
 typedef struct sample {
     const char *means;
     const char *style;
-    enum { A_DISC, A_DIAMOND, A_RING, A_RING_CROSSED, A_BOX, A_BAND, A_TICK, A_BREAK } shape;
+    enum {
+        A_DISC,
+        A_DIAMOND,
+        A_RING,
+        A_RING_CROSSED,
+        A_BOX,
+        A_BAND,
+        A_TICK,
+        A_BREAK,
+        A_SQUARE,
+        A_TRIANGLE,
+        A_STROKES,
+        A_CROSS,
+        A_DOT,
+        A_BAR,
+    } shape;
 } sample;
 
 static const sample samples[] = {
@@ -20,6 +35,13 @@ static const sample samples[] = {
     {"within its go/no-go gauge, no number", "go", A_TICK},
     {"the target, with its aim", "band", A_BAND},
     {"a section break", "break", A_BREAK},
+};
+/* Of the board; the same shapes as on the page at the piano. */
+static const sample board_samples[] = {
+    {"passes", "good", A_DOT},     {"passes by go/no-go gauge", "good", A_BAR},
+    {"out", "good", A_SQUARE},     {"uneven", "good", A_TRIANGLE},
+    {"in doubt", "doubt", A_RING}, {"to read again", "cross", A_STROKES},
+    {"not read", "none", A_BOX},   {"left out at the bench", "cross", A_CROSS},
 };
 static const sample before = {"the first reading, of an earlier pass", "before", A_DISC};
 
@@ -72,6 +94,30 @@ static void draw_sample(hl_html *html, const sample *one)
     case A_BOX:
         hl__way_box(&way, 110, 70, 40, 40);
         break;
+    case A_DOT:
+        hl__way_disc(&way, 130, MIDDLE, 22);
+        break;
+    case A_BAR:
+        hl__way_box(&way, 126, MIDDLE - 40, 8, 80);
+        break;
+    case A_SQUARE:
+        hl__way_box(&way, 130 - 40, MIDDLE - 40, 80, 80);
+        break;
+    case A_TRIANGLE:
+        hl__way_move(&way, 130, MIDDLE - 50);
+        hl__way_line(&way, 180, MIDDLE + 40);
+        hl__way_line(&way, 80, MIDDLE + 40);
+        hl__way_line(&way, 130, MIDDLE - 50);
+        break;
+    case A_STROKES:
+        for (int k = -1; k <= 1; k++) {
+            hl__way_move(&way, 130 - 40 + 26 * k, MIDDLE + 40);
+            hl__way_line(&way, 130 + 40 + 26 * k, MIDDLE - 40);
+        }
+        break;
+    case A_CROSS:
+        hl__way_cross(&way, 130, MIDDLE, 40);
+        break;
     case A_BAND:
         draw_band(html);
         break;
@@ -94,6 +140,15 @@ static void draw_row(hl_html *html, const sample *one)
     draw_sample(html, one);
     hl__html_leaf(html, "span", NULL, one->means);
     hl__html_close(html);
+}
+
+void hl__board_legend(hl_html *html)
+{
+    hl__html_open(html, "ul", "class", "legend", NULL);
+    for (size_t i = 0; i < sizeof board_samples / sizeof *board_samples; i++)
+        draw_row(html, &board_samples[i]);
+    hl__html_close(html);
+    hl__html_line(html);
 }
 
 void hl__chart_legend(hl_html *html, bool befores)

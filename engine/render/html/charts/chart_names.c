@@ -75,7 +75,7 @@ static int lay_names(const hl_frame *frame, const bool *out, name_drawer *draw, 
 
 int hl__names_height(const hl_audit *audit, const bool *out)
 {
-    const hl_frame frame = hl__frame_at(NULL, audit, HL_NO_UNIT, (hl_scale){0, 1, 1}, 0, 1);
+    const hl_frame frame = hl__frame_at(NULL, audit, HL_NO_UNIT, (hl_scale){0, 1, 1}, 0, 1, false);
     return ROW * lay_names(&frame, out, NULL, 0);
 }
 

@@ -234,14 +234,15 @@ void hl__chart_touch(hl_html *html, const hl_audit *audit, int id)
         return;
     }
     const int top = TOP + hl__names_height(audit, of.out);
-    const hl_frame bars = hl__frame_at(html, audit, HL_G, choose_scale(&of), top, PLOT);
+    const hl_frame bars = hl__frame_at(html, audit, HL_G, choose_scale(&of), top, PLOT, false);
     hl_frame last = bars;
     if (of.has_friction)
-        last =
-            hl__frame_at(html, audit, HL_G, hl__series_scale(&of.friction), bars.bottom + BETWEEN, LOW_PLOT);
+        last = hl__frame_at(html, audit, HL_G, hl__series_scale(&of.friction), bars.bottom + BETWEEN,
+                            LOW_PLOT, false);
     hl_text about = {0};
     say_touch(&about, &of);
-    hl__chart_open(html, id, last.bottom + hl__frame_keys_height(), "Touchweight along the compass", &about);
+    hl__chart_open(html, id, last.bottom + hl__frame_keys_height(false), "Touchweight along the compass",
+                   &about);
     draw_limits(&bars, &of);
     hl__frame_hatch(&bars, of.out);
     hl__frame_axes(&bars);

@@ -42,10 +42,43 @@ static void add_policy(hl_html *html, const hl_text *style)
     hl__html_line(html);
 }
 
-void hl__page_start(hl_html *html, const char *title, const char *kind)
+/* A string of CSS.  Whatever is no plain letter, digit or mark is written as its number, so that no text can
+ * end the string, the rule or the element. */
+static void add_css_string(hl_text *out, const char *text)
+{
+    hl_text safe = {0};
+    hl__text_safe(&safe, text);
+    hl__text_char(out, '"');
+    for (size_t at = 0; at < safe.size;) {
+        uint32_t point = 0;
+        const int n = hl__utf8_next(safe.data + at, safe.size - at, &point);
+        const bool plain = point == ' ' || point == '.' || point == ',' || point == '-' ||
+                           (point >= '0' && point <= '9') || (point >= 'A' && point <= 'Z') ||
+                           (point >= 'a' && point <= 'z');
+        if (plain)
+            hl__text_char(out, (char)point);
+        else
+            hl__text_printf(out, "\\%06x", (unsigned)point);
+        at += n > 0 ? (size_t)n : 1;
+    }
+    hl__text_char(out, '"');
+    out->failed |= safe.failed;
+    hl__text_free(&safe);
+}
+
+static void add_foot(hl_text *style, const char *foot)
+{
+    hl__text_add(style, "@page{@bottom-left{font:7.5pt serif;content:");
+    add_css_string(style, foot);
+    hl__text_add(style, "}}\n");
+}
+
+void hl__page_start(hl_html *html, const char *title, const char *kind, const char *foot)
 {
     hl_text style = {0};
     hl__page_style(&style);
+    if (foot)
+        add_foot(&style, foot);
     hl__text_add(html->out, "<!DOCTYPE html>\n");
     hl__html_open(html, "html", "xmlns", "http://www.w3.org/1999/xhtml", "lang", "en", NULL);
     hl__html_open(html, "head", NULL);

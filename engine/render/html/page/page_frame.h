@@ -4,8 +4,9 @@
 
 #include "html.h"
 
-/* Doctype to <main>; `kind` becomes the class of <body>.  Ended by hl__page_end. */
-void hl__page_start(hl_html *html, const char *title, const char *kind);
+/* Doctype to <main>; `kind` becomes the class of <body>.  `foot` is printed at the foot of every sheet of
+ * paper; NULL for none.  Ended by hl__page_end. */
+void hl__page_start(hl_html *html, const char *title, const char *kind, const char *foot);
 void hl__page_end(hl_html *html);
 /* The parts of the style sheet, joined; the page states its hash, so that no other style applies. */
 void hl__page_style(hl_text *out);

@@ -31,6 +31,8 @@ void hl__say_once(hl_text *list, const char *text);
 /* "ready", or the parts of what is not: "46 readings out in 16 steps, 10 not measured". */
 void hl__say_state(hl_text *out, const hl_audit *audit);
 int hl__count_bad_rows(const hl_sheet *sheet);
+/* SHA-256 of the sheet's bytes. */
+void hl__sheet_hash(const hl_sheet *sheet, char hex[65]);
 /* "2027-05-21" weeks after an ISO date; false when the date or the number is none. */
 bool hl__say_weeks_later(hl_text *out, const char *date, const char *weeks);
 /* Is it a whole number of at most four digits? */
@@ -46,6 +48,7 @@ void hl__record_basis(hl_record *record);
 /* Inside the basis: gauges, readings repeated, two people. */
 void hl__record_gauges(hl_record *record);
 void hl__record_results(hl_record *record);
+void hl__record_board(hl_record *record);
 void hl__record_charts(hl_record *record);
 void hl__record_diagnoses(hl_record *record);
 void hl__record_faults(hl_record *record);

@@ -10,15 +10,20 @@
 #include <math.h>
 #include <string.h>
 
+void hl__sheet_hash(const hl_sheet *sheet, char hex[65])
+{
+    hl_hash hash;
+    hl__hash_start(&hash);
+    hl__hash_add(&hash, sheet->bytes, sheet->size);
+    hl__hash_end(&hash, hex);
+}
+
 static void add_sheet(hl_record *record)
 {
     const hl_sheet *sheet = record->audit->sheet;
     hl_text line = {0};
     char hex[65];
-    hl_hash hash;
-    hl__hash_start(&hash);
-    hl__hash_add(&hash, sheet->bytes, sheet->size);
-    hl__hash_end(&hash, hex);
+    hl__sheet_hash(sheet, hex);
     hl__text_safe(&line, hl__base_name(sheet->name));
     hl__pair_take(&record->html, "Sheet", &line);
     hl__pair(&record->html, "Its SHA-256", hex);

@@ -96,6 +96,32 @@ static void close_figure(hl_record *record)
     hl__html_line(&record->html);
 }
 
+/* ---- the board ------------------------------------------------------------------------------------ */
+
+static bool reads_something(const hl_audit *audit)
+{
+    int n = 0;
+    for (int i = 0; i < HL_VERDICTS; i++)
+        n += i == HL_NOT_APPLICABLE ? 0 : audit->total.count[i];
+    return n > 0;
+}
+
+void hl__record_board(hl_record *record)
+{
+    const hl_audit *audit = record->audit;
+    if (!reads_something(audit))
+        return;
+    hl__section_open(&record->html, "board", "The piano at a glance");
+    hl__html_open(&record->html, "div", "class", "wide", "tabindex", "0", "role", "region", "aria-label",
+                  "Every step at every note", NULL);
+    hl__chart_board(&record->html, audit, audit->book->n_steps + 2);
+    hl__html_close(&record->html);
+    hl__board_legend(&record->html);
+    hl__html_close(&record->html);
+}
+
+/* ---- charts ---------------------------------------------------------------------------------------- */
+
 static void add_touch(hl_record *record)
 {
     const hl_audit *audit = record->audit;
@@ -106,29 +132,31 @@ static void add_touch(hl_record *record)
     hl__html_text(
         &record->html,
         "One bar a note, from upweight to downweight; the tick is its middle, the balance weight. Grey: "
-        "the limits of downweight; broken line: of upweight. Sharps are filled. Numbers: ");
+        "the limits of downweight; broken line: of upweight. Sharps are filled. ");
     for (int i = 0; i < audit->book->n_steps; i++) {
-        if (!hl__chart_in_touch(audit, i))
+        if (!record->asked->numbers || !hl__chart_in_touch(audit, i))
             continue;
-        hl__html_text(&record->html, some ? ", " : "");
+        hl__html_text(&record->html, some ? ", " : "Numbers: ");
         link_table(record, i, i + 1);
         some = true;
     }
     close_figure(record);
 }
 
-static void add_chart(hl_record *record, const hl_series *series, int id)
+static void add_chart(hl_record *record, const hl_series *series, int id, bool small)
 {
     hl_text caption = {0};
     open_figure(record, series->step->title);
-    hl__chart_step(&record->html, series, id);
+    hl__chart_step(&record->html, series, id, small);
     open_caption(record);
     hl__text_add(&caption, "Wanted: ");
     hl__say_targets(&caption, record->audit->book, series->step);
     hl__text_add(&caption, hl__band_is_split(series) ? "; broken lines for the sharps" : "");
-    hl__text_add(&caption, ". Numbers: ");
+    if (record->asked->numbers)
+        hl__text_add(&caption, ". Numbers: ");
     hl__html_take(&record->html, &caption);
-    link_table(record, series->index, id);
+    if (record->asked->numbers)
+        link_table(record, series->index, id);
     close_figure(record);
 }
 
@@ -149,10 +177,23 @@ static void each_series(hl_record *record, series_user *use)
     }
 }
 
-static void draw_unless_touch(hl_record *record, const hl_series *series, int id)
+/* Every note of it passes: its chart may be small, and shares a row of the page. */
+static bool passes(const hl_audit *audit, int step)
 {
-    if (!hl__chart_in_touch(record->audit, series->index))
-        add_chart(record, series, id);
+    const int *count = audit->tallies[step].count;
+    return count[HL_FAIL] + count[HL_DOUBTFUL] + count[HL_STALE] + count[HL_MISSING] == 0;
+}
+
+static void draw_large(hl_record *record, const hl_series *series, int id)
+{
+    if (!hl__chart_in_touch(record->audit, series->index) && !passes(record->audit, series->index))
+        add_chart(record, series, id, false);
+}
+
+static void draw_small(hl_record *record, const hl_series *series, int id)
+{
+    if (!hl__chart_in_touch(record->audit, series->index) && passes(record->audit, series->index))
+        add_chart(record, series, id, true);
 }
 
 static void add_table(hl_record *record, const hl_series *series, int id)
@@ -178,17 +219,49 @@ void hl__record_charts(hl_record *record)
         return;
     hl__section_open(&record->html, "charts", "Along the compass");
     hl__chart_legend(&record->html, record->audit->sheet->n_passes > 1);
-    each_series(record, draw_unless_touch);
+    each_series(record, draw_large);
     if (hl__chart_has_touch(record->audit))
         add_touch(record);
+    hl__html_open(&record->html, "div", "class", "small-charts", NULL);
+    each_series(record, draw_small);
     hl__html_close(&record->html);
+    hl__html_close(&record->html);
+}
+
+/* All findings as a table for spreadsheets, kept inside this file. */
+static void link_csv(hl_record *record)
+{
+    char *csv = NULL;
+    size_t size = 0;
+    hl_err err;
+    hl_text link = {0}, name = {0};
+    if (hl_audit_csv(&csv, &size, record->audit, true, &err) != HL_OK) {
+        record->html.out->failed = true;
+        return;
+    }
+    hl__text_add(&link, "data:text/csv;base64,");
+    hl__text_base64(&link, csv, size);
+    hl__text_safe(&name, hl__base_name(hl_sheet_name(record->audit->sheet)));
+    hl__text_add(&name, "-findings.csv");
+    hl__html_open(&record->html, "p", NULL);
+    hl__html_open(&record->html, "a", "download", name.data, "href", link.data, NULL);
+    hl__html_text(&record->html, "All readings and verdicts as a table for spreadsheets");
+    hl__html_close(&record->html);
+    hl__html_text(&record->html, ", kept inside this file.");
+    hl__html_close(&record->html);
+    record->html.out->failed |= link.failed || name.failed;
+    hl__text_free(&link);
+    hl__text_free(&name);
+    hl_free(csv);
 }
 
 void hl__record_numbers(hl_record *record)
 {
     if (!has_charts(record->audit))
         return;
-    hl__section_open(&record->html, "numbers", "The numbers of the charts");
-    each_series(record, add_table);
+    hl__section_open(&record->html, "numbers", "The numbers");
+    if (record->asked->numbers)
+        each_series(record, add_table);
+    link_csv(record);
     hl__html_close(&record->html);
 }
