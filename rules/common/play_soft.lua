@@ -6,7 +6,7 @@ return step {
   why = "Sticking, blocking and uneven let-off hide under firm blows.",
   faults = {
     { "silent", means = "does not speak", todo = "Look at let-off, aftertouch and friction." },
-    { "double", means = "strikes twice", todo = "Look at drop, spring, checking and lost motion." },
+    { "double", means = "strikes twice", todo = "Look at lost motion, checking and the springs." },
     { "sticks", means = "slow to come back", todo = "Look at the key and centres. Try it with the pedal down too." },
     { "stands_out", means = "feels or sounds unlike its neighbours",
       todo = "Open a query on this note. Look until the cause is found." },
