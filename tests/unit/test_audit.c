@@ -224,8 +224,8 @@ static void a_query_keeps_its_note_open_until_it_is_closed(void **state)
     }
 }
 
-/* While the key is not level, its dip means nothing (corrections.md: balance paper cures a low
- * key, not a shallow dip). */
+/* While the key is not level, its dip means nothing (geometry: balance paper cures a low key,
+ * not a shallow dip). */
 static void a_masked_step_waits_for_the_one_that_masks_it(void **state)
 {
     (void)state;

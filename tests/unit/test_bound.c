@@ -66,7 +66,7 @@ static void well_known_bounds(void **state)
         int want;
         const char *source;
     } cases[] = {
-        {88, 20, 0, 950000, 10, "the issue's example: 0 of 20 out, at most 10 of 88"},
+        {88, 20, 0, 950000, 10, "arithmetic: 0 of 20 out, at most 10 of 88"},
         {88, 88, 0, 950000, 0, "all measured: nothing is left to guess"},
         {88, 88, 3, 950000, 3, "arithmetic"},
         {20, 19, 0, 950000, 0, "arithmetic: one bad one hides with a chance of 1/20, not more than 5 %"},

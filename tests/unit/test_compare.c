@@ -1,6 +1,6 @@
 /* test_compare.c - an aftertouch that was read beside the one that dip, blow and let-off make.
  *
- * aftertouch = dip - (blow - let-off) / ratio - lost motion: the link is N. Gravagne's (list, 2010);
+ * aftertouch = dip - (blow - let-off) / ratio - lost motion: [list-2010-travel-link];
  * the worked numbers are arithmetic, since no published example was found. */
 #include "judged.h"
 

@@ -1,13 +1,13 @@
 /* test_correct.c - what to adjust, which way and how far.
  *
- * Figures are arithmetic over the small book's levers (trade values, "Correction arithmetic"):
+ * Figures are arithmetic over the small book's levers:
  * a capstan turn moves blow -10 mm (pitch 1 mm, ratio 5, key ratio 1/2), a let-off button turn
  * 2 mm, a drop screw turn 2 mm, front paper -250/230 of its thickness. */
 #include "judged.h"
 
 #include "choose.h"
 
-/* Ways: corrections.md, "What moves what" (geometry; technicians' list, Feb 2000). */
+/* Ways: geometry. */
 static void amounts_are_those_that_a_hand_can_do(void **state)
 {
     (void)state;

@@ -243,9 +243,9 @@ static void the_grand_names_causes(void **state)
     static const struct {
         const char *rows, *id, *note;
     } cases[] = {
-        /* downweight 81, upweight 16, friction 32.5: D. Stanwood, list, 2003 */
+        /* downweight 81, upweight 16, friction 32.5: [list-2003-friction-c5] */
         {"C5,downweight,81\nC5,upweight,16\n", "friction_first", "C5"},
-        /* 70 and 20: friction 25 tells, though 20 g still returns the key: F. Sturm, list, 2004 */
+        /* 70 and 20: friction 25 tells, though 20 g still returns the key: [college-2004-friction-first] */
         {"A4,downweight,70\nA4,upweight,20\n", "friction_first", "A4"},
         /* (30 - 60) / 2 = -15 g of friction: arithmetic, there is no such thing */
         {"A4,downweight,30\nA4,upweight,60\n", "weights_crossed", "A4"},

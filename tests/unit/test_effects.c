@@ -45,7 +45,7 @@ static const hl_effect *effect_of(bench *b, const char *adjuster, const char *st
     return &b->effects[small_step(b->book, step)];
 }
 
-/* Lever geometry (trade values, "Correction arithmetic": derived; consistent with D75): a front
+/* Lever geometry (consistent with [list-2002-key-papers]): a front
  * punching at the pin counts front/pin at the key's edge; a balance punching raises the front by
  * 1 + front/back.  Arms of the small book: 250, 230, 220 mm; sharps 200 and 180 mm. */
 static void punchings_act_by_the_keys_levers(void **state)
@@ -63,7 +63,7 @@ static void punchings_act_by_the_keys_levers(void **state)
 }
 
 /* One millimetre of capstan is 10 mm of hammer with a ratio of 5 and a key ratio of one half, so
- * 0.1 mm is 1 mm (trade values: derived). */
+ * 0.1 mm is 1 mm (geometry). */
 static void a_capstan_acts_by_ratio_and_key_ratio(void **state)
 {
     (void)state;
@@ -75,7 +75,7 @@ static void a_capstan_acts_by_ratio_and_key_ratio(void **state)
     clear_up(&b);
 }
 
-/* Aftertouch = dip - (blow - let-off)/R - lost motion (Gravagne, pianotech list, 6 Jan 2010), so
+/* Aftertouch = dip - (blow - let-off)/R - lost motion [list-2010-travel-link], so
  * each slope is arithmetic: dip 1, blow -1/R, let-off 1/R. */
 static void a_modelled_step_moves_by_its_slopes(void **state)
 {
@@ -91,8 +91,8 @@ static void a_modelled_step_moves_by_its_slopes(void **state)
     clear_up(&b);
 }
 
-/* One gram at the front is one gram of balance weight, with opposite sign, and no friction (trade
- * values "Best check values" 10, D54). */
+/* One gram at the front is one gram of balance weight, with opposite sign, and no friction:
+ * [college-weights]. */
 static void lead_moves_balance_weight_and_not_friction(void **state)
 {
     (void)state;

@@ -1,7 +1,7 @@
 /* test_float.c - the one step that a book lets give way, where the others of its set all pass.
  *
  * The small book ties dip, blow, let-off and aftertouch by aftertouch's model.  Here dip may give
- * way by 0.25 mm, as one school has it (.010 in: E. Foote, list, 1998); dip's own target is
+ * way by 0.25 mm, as one school has it (.010 in: [college-2005-dip-floats]); dip's own target is
  * 9.8 to 10.2 mm, its evenness 0.15.  The rest is arithmetic. */
 #include "judged.h"
 

@@ -2,7 +2,7 @@
 #include "judged.h"
 
 /* Blow 48.5, let-off 1.6, dip 10, distance ratio 5: aftertouch 10 - 46.9 / 5 = 0.62 mm (arithmetic, by
- * the relation of Gravagne, technicians' list, 2010).  The capstan brings the blow to 46: 1.12 mm. */
+ * the relation of [list-2010-travel-link]).  The capstan brings the blow to 46: 1.12 mm. */
 static void a_short_aftertouch_follows_from_a_long_blow(void **state)
 {
     (void)state;
@@ -40,7 +40,7 @@ static void a_cure_that_is_not_enough_leaves_the_correction(void **state)
     put_away(&j);
 }
 
-/* 60 down, 30 up: balance weight 45 (Ilvedson and Ballard, technicians' list, 1998); with the
+/* 60 down, 30 up: balance weight 45 [list-1998-friction]; with the
  * downweight brought to its aim the balance weight comes into range by itself. */
 static void a_derived_step_follows_from_its_readings(void **state)
 {
@@ -55,7 +55,7 @@ static void a_derived_step_follows_from_its_readings(void **state)
 
 /* ---- computed from what is wrong ----------------------------------------------------------------- */
 
-/* Friction is half of down less up (D. Stanwood, 1996), at most 16 in the small book, which names nothing
+/* Friction is half of down less up [journal-1996-weights], at most 16 in the small book, which names nothing
  * for it; aims 50 and 25.  All numbers are arithmetic. */
 static void a_number_made_of_a_wrong_one_is_no_second_fault(void **state)
 {

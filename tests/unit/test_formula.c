@@ -19,8 +19,8 @@ static double value_of(const char *text, const double *vars)
     return value;
 }
 
-/* B = (D + U) / 2, F = (D - U) / 2.  Pairs printed by members of the pianotech and CAUT lists: Page,
- * 1998; Ilvedson and Ballard, 1998; CAUT list post with 52 and 28; Stanwood, 2003 (81, 16). */
+/* B = (D + U) / 2, F = (D - U) / 2.  Pairs printed in [list-1998-weights], [list-1998-friction],
+ * [college-weights] and [list-2003-friction-c5] (81, 16). */
 static void balance_weight_and_friction(void **state)
 {
     (void)state;
@@ -46,7 +46,7 @@ static void balance_weight_and_friction(void **state)
     hl__arena_free(&arena);
 }
 
-/* Travel ratio (Gravagne, pianotech list, 2010: the relation; the numbers are arithmetic), and its
+/* Travel ratio ([list-2010-travel-link]: the relation; the numbers are arithmetic), and its
  * slopes in closed form: d/d(blow) = 1/(dip - after), d/d(dip) = -ratio/(dip - after). */
 static void distance_ratio_and_its_slopes(void **state)
 {
@@ -89,8 +89,8 @@ static void aftertouch_from_the_other_readings(void **state)
     hl__arena_free(&arena);
 }
 
-/* Strike weight ratio R = (B + FW - KR*WW)/SW.  First row: values printed on the pianotech list
- * (28.0, 10.4, 18.5, .52, 44 give 6.0); the second by arithmetic: 54/9.5. */
+/* Hammer leverage by weights.  First row: 28.0, 10.4, 18.5, .52 and 44 give 6.0, [college-2004-leverage]; the
+ * second by arithmetic: 54 / 9.5. */
 static void strike_weight_ratio(void **state)
 {
     (void)state;

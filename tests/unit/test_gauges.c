@@ -1,6 +1,6 @@
 /* test_gauges.c - repeatability from readings taken again, and gauges too coarse for their target.
  *
- * Pooled standard deviations are held against published sets (computation.md 4.2, 4.3, 4.6, 4.8) and
+ * Pooled standard deviations are held against published sets and
  * the GNU Scientific Library; what counts as a repeat is our own rule. */
 #include "judged.h"
 
@@ -59,7 +59,7 @@ static void gum_h5(void **state)
         hl__pool_add(&pool, 5, 0, 4 * days[i] * days[i]);
     assert_int_equal(pool.places, 10);
     assert_int_equal(pool.freedom, 40);
-    assert_near(hl__pool_deviation(&pool), 84.887, .0005, "GU1: GUM (JCGM 100) H.5, pooled within: 85");
+    assert_near(hl__pool_deviation(&pool), 84.887, .0005, "GUM (JCGM 100) H.5, pooled within: 85");
 }
 
 /* NIST e-Handbook 1.4.2.8, GEAR.DAT: gear diameters, ten batches of ten. */
@@ -87,14 +87,14 @@ static void gear_dat(void **state)
             hl__text_printf(&text, "%d,key_level,%d.%03d\n", 40 + k, (int)GEARS[k][i],
                             (int)(GEARS[k][i] * 1000 + .5) % 1000);
     /* the set was typed from memory: its published mean and deviation show that it is the right one */
-    assert_near(gsl_stats_mean(&GEARS[0][0], 1, 100), .99764, 1e-9, "RB7: NIST, mean of GEAR.DAT");
-    assert_near(gsl_stats_sd(&GEARS[0][0], 1, 100), .00627890, 5e-9, "RB7: NIST, s of GEAR.DAT");
+    assert_near(gsl_stats_mean(&GEARS[0][0], 1, 100), .99764, 1e-9, "NIST, mean of GEAR.DAT");
+    assert_near(gsl_stats_sd(&GEARS[0][0], 1, 100), .00627890, 5e-9, "NIST, s of GEAR.DAT");
     judged j = judge_by(open_book(), text.data);
     const hl_repeat *repeat = see_repeat(&j, "key_level", "");
     assert_non_null(repeat);
     assert_int_equal(repeat->places, 10);
     assert_int_equal(repeat->freedom, 90);
-    assert_near((double)repeat->deviation / 1e6, .00593857, 6e-7, "RB7: pooled s of GEAR.DAT");
+    assert_near((double)repeat->deviation / 1e6, .00593857, 6e-7, "pooled s of GEAR.DAT");
     put_away(&j);
     hl__text_free(&text);
 }
@@ -132,7 +132,7 @@ static void aiag_study(void **state)
     assert_int_equal(repeat->places, 30);
     assert_int_equal(repeat->freedom, 60);
     assert_near((double)repeat->deviation / 1e6, .21443466, 6e-7,
-                "computation.md 4.3: AIAG MSA 4th ed., repeatability (EV) without pooling the interaction");
+                "AIAG MSA 4th ed., repeatability (EV) without pooling the interaction");
     put_away(&j);
     hl__text_free(&text);
 }

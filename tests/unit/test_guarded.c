@@ -1,8 +1,8 @@
 /* test_guarded.c - verdicts that reckon with the gauge.
  *
  * The zones are those of ISO 14253-1 (proven good inside the limits shrunk by U, proven bad outside
- * them widened by U; from memory, 1998 form) and of ILAC-G8:09/2019, 4.2 (guard band w = U), both as
- * computation.md 4.1 quotes them.  All in whole millionths: on a shrunk limit passes. */
+ * them widened by U; from memory, 1998 form) and of ILAC-G8:09/2019, 4.2 (guard band w = U).  All in whole
+ * millionths: on a shrunk limit passes. */
 #include "judged.h"
 
 #include "guard_band.h"
@@ -28,23 +28,23 @@ static void the_zones(void **state)
         hl_why why;
         const char *source;
     } cases[] = {
-        {-4, 4, 1.6, 3.20, HL_PASS, HL_DOUBTFUL, HL_WHY_HIGH, "CF17: w = 0 pass; w = U = 1.6, A = 2.4"},
-        {-4, 4, 1.6, 2.4, HL_PASS, HL_PASS, HL_WHY_NONE, "CF17: on the acceptance limit"},
+        {-4, 4, 1.6, 3.20, HL_PASS, HL_DOUBTFUL, HL_WHY_HIGH, "ILAC-G8: w = 0 pass; w = U = 1.6, A = 2.4"},
+        {-4, 4, 1.6, 2.4, HL_PASS, HL_PASS, HL_WHY_NONE, "ILAC-G8: on the acceptance limit"},
         {-4, 4, 1.6, 2.400001, HL_PASS, HL_DOUBTFUL, HL_WHY_HIGH, "a millionth past it"},
-        {-4, 4, 1.6, -3.20, HL_PASS, HL_DOUBTFUL, HL_WHY_LOW, "CF17 mirrored"},
+        {-4, 4, 1.6, -3.20, HL_PASS, HL_DOUBTFUL, HL_WHY_LOW, "ILAC-G8, mirrored"},
         {-4, 4, 1.6, 5.6, HL_FAIL, HL_DOUBTFUL, HL_WHY_HIGH, "ILAC-G8: conditional fail up to TL + w"},
         {-4, 4, 1.6, 5.600001, HL_FAIL, HL_FAIL, HL_WHY_HIGH, "ILAC-G8: fail past TL + w"},
-        {-4, 4, 1.6, -5.7, HL_FAIL, HL_FAIL, HL_WHY_LOW, "the same below"},
+        {-4, 4, 1.6, -5.7, HL_FAIL, HL_FAIL, HL_WHY_LOW, "ILAC-G8: fail below TL - w"},
         {19.95, 20.05, .015, 20.040, HL_PASS, HL_DOUBTFUL, HL_WHY_HIGH,
-         "computation.md 4.1: 20.035 < 20.040 < 20.065 is undecided"},
+         "arithmetic: 20.035 < 20.040 < 20.065 is undecided"},
         {19.95, 20.05, .015, 20.035, HL_PASS, HL_PASS, HL_WHY_NONE, "arithmetic"},
         {9.95, 10.05, .04, 10.03, HL_PASS, HL_DOUBTFUL, HL_WHY_HIGH,
-         "computation.md 4.1: 10.01 < 10.03 < 10.09 is undecided"},
+         "arithmetic: 10.01 < 10.03 < 10.09 is undecided"},
         {0, 1, .6, .5, HL_PASS, HL_DOUBTFUL, HL_WHY_LOW, "U past half the tolerance: nothing passes"},
         {0, 1, .5, .5, HL_PASS, HL_PASS, HL_WHY_NONE, "arithmetic: one point is left"},
         {0, 1, .6, .7, HL_PASS, HL_DOUBTFUL, HL_WHY_HIGH, "the nearer limit is named"},
         {0, 1, 0, 1, HL_PASS, HL_PASS, HL_WHY_NONE, "without uncertainty it is the simple rule"},
-        {0, 1, 0, 1.000001, HL_FAIL, HL_FAIL, HL_WHY_HIGH, "the same"},
+        {0, 1, 0, 1.000001, HL_FAIL, HL_FAIL, HL_WHY_HIGH, "a millionth past it fails"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         const hl_target target = {MM(cases[i].low), MM((cases[i].low + cases[i].high) / 2), MM(cases[i].high),
@@ -70,7 +70,7 @@ static void one_limit_is_guarded_alone(void **state)
 }
 
 /* What the rule is worth: with U = 2 u, a value that passes guarded is out with a chance of at most
- * 1 - Phi(2) = 2.3 % (ILAC-G8: under 2.5 %), and CF1, CF7, CF8 come out as JCGM 106 has them. */
+ * 1 - Phi(2) = 2.3 % (ILAC-G8: under 2.5 %), and its examples come out as JCGM 106 has them. */
 static void what_the_guard_is_worth(void **state)
 {
     (void)state;
@@ -79,10 +79,10 @@ static void what_the_guard_is_worth(void **state)
         hl_verdict want;
         const char *source;
     } cases[] = {
-        {12.5, 16.3, 1.8, 13.6, .66263, HL_DOUBTFUL, "CF1: JCGM 106:2012, 7.4: p = 0.66"},
-        {-1e3, -5.40, .05, -5.47, .919243, HL_DOUBTFUL, "CF7: JCGM 106:2012, 7.3 (inputs from memory)"},
-        {490, 1e3, 8.6, 509.7, .989010, HL_PASS, "CF8: JCGM 106:2012, 7.3 (inputs from memory)"},
-        {-4, 4, .8, 3.20, 1 - .158655, HL_DOUBTFUL, "CF17: PFA 0.158655"},
+        {12.5, 16.3, 1.8, 13.6, .66263, HL_DOUBTFUL, "JCGM 106:2012, 7.4: p = 0.66"},
+        {-1e3, -5.40, .05, -5.47, .919243, HL_DOUBTFUL, "JCGM 106:2012, 7.3 (inputs from memory)"},
+        {490, 1e3, 8.6, 509.7, .989010, HL_PASS, "JCGM 106:2012, 7.3 (inputs from memory)"},
+        {-4, 4, .8, 3.20, 1 - .158655, HL_DOUBTFUL, "ILAC-G8: PFA 0.158655"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         const hl_target target = {MM(cases[i].low), 0, MM(cases[i].high), true, true};
@@ -184,7 +184,7 @@ static void derived_values_take_it_from_their_readings(void **state)
     put_away(&j);
 }
 
-/* Root of the sum of squares, each times the slope: GU3 of computation.md, 0.3 and 0.4 give 0.5. */
+/* Root of the sum of squares, each times the slope: arithmetic, 0.3 and 0.4 give 0.5. */
 static void gu3(void **state)
 {
     (void)state;

@@ -1,6 +1,6 @@
 /* test_implied.c - a distance ratio that nobody stated, and that this piano's readings contradict.
  *
- * Dip 10, blow 46, let-off 1.5: aftertouch = 10 - 44.5 / ratio, the link of N. Gravagne (list, 2010);
+ * Dip 10, blow 46, let-off 1.5: aftertouch = 10 - 44.5 / ratio, [list-2010-travel-link];
  * so the ratio that an aftertouch asks for is 44.5 / (10 - aftertouch).  All numbers are arithmetic;
  * a handful of eight notes, and half of them, are our own choice.  No gauge is stated, so reading and
  * model may differ by 0.076 mm (test_compare.c). */

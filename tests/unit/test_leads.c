@@ -1,7 +1,7 @@
 /* test_leads.c - the key front weight that a balance weight needs, and the lead that gives it.
  *
- * LD and TW numbers are those of the checks' list: published where an author is named, arithmetic
- * otherwise.  "Arithmetic" sheets state round arms, and no wood, so that the sums can be seen. */
+ * Published where a key of docs/sources.md is named, arithmetic otherwise.  "Arithmetic" sheets state round
+ * arms, and no wood, so that the sums can be seen. */
 #include "shipped.h"
 
 #include "leads.h"
@@ -26,18 +26,18 @@ static void what_a_lead_gives(void **state)
         double mass, place, front, gives, inertia;
         const char *source;
     } cases[] = {
-        {14, 100, 200, 7, 140000, "LD5, arithmetic"},
-        {14, 200, 220, 12.727273, 560000, "LD6, arithmetic"},
-        {12, 150, 240, 7.5, 270000, "LD7, arithmetic"},
+        {14, 100, 200, 7, 140000, "arithmetic"},
+        {14, 200, 220, 12.727273, 560000, "arithmetic"},
+        {12, 150, 240, 7.5, 270000, "arithmetic"},
         /* in cm: equal moments of 30 g cm, inertias of 30 and 90 g cm2 */
-        {30, 1, 1, 30, 30, "LD1, Rose, quoted on a list, 2003"},
-        {10, 3, 1, 30, 90, "LD1, Rose, quoted on a list, 2003"},
+        {30, 1, 1, 30, 30, "[list-2003-lead-inertia]"},
+        {10, 3, 1, 30, 90, "[list-2003-lead-inertia]"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         assert_near(hl__front_by_lead(cases[i].mass, cases[i].place, cases[i].front), cases[i].gives, 5e-7);
         assert_near(hl__lead_inertia(cases[i].mass, cases[i].place), cases[i].inertia, 1e-9);
     }
-    /* LD2: nearer the pin with more mass, the same moment, less inertia: S. Birkett, list, 1995 */
+    /* nearer the pin with more mass, the same moment, less inertia: [list-1995-lead-law] */
     assert_true(hl__front_by_lead(14, 100, 200) == hl__front_by_lead(8, 175, 200));
     assert_true(hl__lead_inertia(14, 100) < hl__lead_inertia(8, 175));
 }
@@ -50,14 +50,14 @@ static void what_hammer_and_whippen_come_to(void **state)
         double lifted, within;
         const char *source;
     } cases[] = {
-        {{0, 100, 0, .588}, 58.8, 1e-9, "TW14: 100 g at the capstan, 58.8 at the front; D. Stanwood, 1999"},
-        {{0, 10, 0, .59}, 5.9, 1e-9, "TW15: 10 g at the capstan, 5.9 at the front; D. Stanwood, 1999"},
-        {{0, 10, 0, .5}, 5, 1e-9, "TW16: levers 2:1, 10 g give 5; R. Brekne, Of Touchweight and Ratios"},
-        {{0, 5, 0, .5}, 2.5, 1e-9, "TW18: a capstan of 5-6 g gives 2-3; Reveley, list, 2006 (computed)"},
-        {{0, 6, 0, .5}, 3, 1e-9, "TW18"},
-        /* balance 44 and front 28 at ratio 6.0 (5.998); 38.8 and 28 at 5.5: D. Stanwood, list, 2004 */
-        {{10.4, 18.5, 5.998, .52}, 72, .01, "values.md check 8"},
-        {{10.4, 18.5, 5.5, .52}, 66.8, .05, "values.md check 9"},
+        {{0, 100, 0, .588}, 58.8, 1e-9, "[list-1999-capstan-ratio]"},
+        {{0, 10, 0, .59}, 5.9, 1e-9, "[list-1999-capstan-ratio]"},
+        {{0, 10, 0, .5}, 5, 1e-9, "[page-weight-levers]"},
+        {{0, 5, 0, .5}, 2.5, 1e-9, "[list-2006-capstan-weight] (computed)"},
+        {{0, 6, 0, .5}, 3, 1e-9, "[list-2006-capstan-weight] (computed)"},
+        /* balance 44 and front 28 at ratio 6.0 (5.998); 38.8 and 28 at 5.5 */
+        {{10.4, 18.5, 5.998, .52}, 72, .01, "[college-2004-leverage]"},
+        {{10.4, 18.5, 5.5, .52}, 66.8, .05, "[college-2004-leverage]"},
         /* synthetic, arithmetic: 38 + 25 and 37 + 30 */
         {{9.5, 18, 5.684211, .5}, 63, 1e-5, "arithmetic"},
         {{10, 18, 5.764, .52}, 67, 1e-9, "arithmetic"},
@@ -90,7 +90,7 @@ static hl_leads_ask wanted(double target)
     return (hl_leads_ask){.has_target = true, .target = NEAR(target)};
 }
 
-/* Balance weight 45 -> 38: LD5's 7 g, by 14 g at 100 mm. */
+/* Balance weight 45 -> 38: 7 g, by 14 g at 100 mm (arithmetic). */
 static void from_the_measured_balance_weight(void **state)
 {
     (void)state;
@@ -112,7 +112,7 @@ static void from_the_measured_balance_weight(void **state)
     assert_true(l.assumed); /* the limits of a lead's place are the book's */
 }
 
-/* LD6 by way of the front measuring point at 220 mm. */
+/* 12.727273 g, by way of the front measuring point at 220 mm (arithmetic). */
 static void a_length_that_does_not_come_out_even(void **state)
 {
     (void)state;
@@ -125,8 +125,8 @@ static void a_length_that_does_not_come_out_even(void **state)
     assert_false(l.has_front || l.has_needed);
 }
 
-/* One gram of front weight is one of balance weight, the other way: LD8, an attachment to the college
- * technicians' list, undated; +5 g gives -5 g: TW17, pianotech list, October 2008. */
+/* One gram of front weight is one of balance weight, the other way: [college-weights]; +5 g
+ * gives -5 g: [list-2008-key-front-load]. */
 static void a_gram_for_a_gram(void **state)
 {
     (void)state;
@@ -141,7 +141,7 @@ static void a_gram_for_a_gram(void **state)
         strcat(text, "\n");
         hl_leads_ask ask = wanted(39);
         hl_leads l = plan(text, &ask);
-        /* 28, 10.4, 18.5, .52 at ratio 5.5: balance 39 (38.8): D. Stanwood, list, 2004 */
+        /* 28, 10.4, 18.5, .52 at ratio 5.5: balance 39 (38.8): [college-2004-leverage] */
         assert_int_equal(l.by, HL_LEADS_WEIGHTS);
         assert_int_equal(l.balance, NEAR(cases[i].balance));
         assert_int_equal(l.needed, NEAR(27.82));
@@ -259,7 +259,7 @@ static void friction_comes_first(void **state)
     (void)state;
     hl_leads l = plan(ROUND HEADS "C4,downweight,81\nC4,upweight,16\n", NULL);
     assert_true(l.friction_first);
-    assert_int_equal(l.balance, G(48.5)); /* TW12, D. Stanwood, list, 2003 (computed) */
+    assert_int_equal(l.balance, G(48.5)); /* [list-2003-friction-c5] (computed) */
 }
 
 /* Hammers of 11 g at A3 (note 37) and 8 g at A4 (note 49): C4 (note 40) lies a quarter of the way. */

@@ -1,7 +1,7 @@
 /* test_learn.c - what this piano's adjusters really move, from readings before and after.
  *
  * Figures are arithmetic over the small book: a capstan turn moves blow by -10 mm.  Three
- * adjustments, and no large spread, are issue 4's; the bounds themselves are our own choice. */
+ * adjustments, and no large spread, are what is promised; the bounds themselves are our own choice. */
 #include "hammerline.h"
 #include "judged.h"
 

@@ -6,7 +6,7 @@
  * a standard deviation of a quarter of its finest move.  Blow is read to 0.5 mm with a gauge good
  * to 0.5 mm (a ruler, as in the shipped books), the capstan's book effect is 10 mm a turn, its
  * finest move 1/8 turn.  All of it is our own choice; no published study of repeatability exists.
- * The bounds tested are those of issue 4: within 5 %, nine cases of ten, three adjustments. */
+ * The bounds tested are what is promised: within 5 %, nine cases of ten, three adjustments. */
 #include "judged.h"
 
 #include <math.h>

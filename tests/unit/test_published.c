@@ -23,20 +23,21 @@ static void balance_weight_and_friction(void **state)
         double balance, friction;
         const char *source;
     } cases[] = {
-        {"52", "28", 40, 12, "TW1, a list on touchweight"},
-        {"53", "27", 40, 13, "TW2, the same with 1 g more friction"},
-        {"50", "25", 37.5, 12.5, "TW3, Ilvedson and Ballard, list, 1998 (friction computed)"},
-        {"60", "30", 45, 15, "TW4, the same"},
-        {"60", "20", 40, 20, "TW5, the same"},
-        {"50", "20", 35, 15, "TW6, Page, list, 1998"},
-        {"46", "24", 35, 11, "TW7, Page, list, 1998"},
-        {"52", "18", 35, 17, "TW8, Page, list, 1998 (downweight computed)"},
-        {"50", "26", 38, 12, "TW10, Page, list, 1998"},
-        {"47", "23", 35, 12, "TW11, Page, list, 1998"},
-        {"81", "16", 48.5, 32.5, "TW12, Stanwood, list, 2003 (balance computed)"},
-        {"45", "26", 35.5, 9.5, "TW13, Farrell, list, 2000, before the stack was shimmed (computed)"},
-        {"47", "24", 35.5, 11.5, "TW13, after: friction changed, balance did not (computed)"},
-        {"56", "33", 44.5, 11.5, "values.md check 4, Stanwood, list, 2004"},
+        {"52", "28", 40, 12, "[college-weights]"},
+        {"53", "27", 40, 13, "[college-weights], with 1 g more friction"},
+        {"50", "25", 37.5, 12.5, "[list-1998-friction] (friction computed)"},
+        {"60", "30", 45, 15, "[list-1998-friction]"},
+        {"60", "20", 40, 20, "[list-1998-friction]"},
+        {"50", "20", 35, 15, "[list-1998-weights]"},
+        {"46", "24", 35, 11, "[list-1998-weights]"},
+        {"52", "18", 35, 17, "[list-1998-weights] (downweight computed)"},
+        {"50", "26", 38, 12, "[list-1998-weights]"},
+        {"47", "23", 35, 12, "[list-1998-weights]"},
+        {"81", "16", 48.5, 32.5, "[list-2003-friction-c5] (mean weight computed)"},
+        {"45", "26", 35.5, 9.5, "[list-2000-shimmed-stack], before (computed)"},
+        {"47", "24", 35.5, 11.5,
+         "[list-2000-shimmed-stack], after: friction changed, the mean did not (computed)"},
+        {"56", "33", 44.5, 11.5, "[list-2004-weights]"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         judged j = weigh("A4", cases[i].down, cases[i].up);
@@ -47,8 +48,8 @@ static void balance_weight_and_friction(void **state)
     }
 }
 
-/* 70 and 20 became 48 and 30, balance weight 45 became 39, by friction work alone: F. Sturm, college
- * technicians' list, March 2004.  So friction is told first, and no lead is asked for. */
+/* 70 and 20 became 48 and 30, balance weight 45 became 39, by friction work alone:
+ * [college-2004-friction-first].  So friction is told first, and no lead is asked for. */
 static void friction_work_brings_the_weight_along(void **state)
 {
     (void)state;
@@ -73,7 +74,7 @@ static void friction_work_brings_the_weight_along(void **state)
     put_away(&j);
 }
 
-/* 81 and 16: friction 32.5 is the fault.  D. Stanwood, list, May 2003. */
+/* 81 and 16: friction 32.5 is the fault.  [list-2003-friction-c5] */
 static void friction_32_is_flagged(void **state)
 {
     (void)state;
@@ -86,8 +87,8 @@ static void friction_32_is_flagged(void **state)
     put_away(&j);
 }
 
-/* Friction 21 at C5 is too much where 13 is expected: the same message.  The weighings around it are
- * arithmetic. */
+/* Friction 21 at C5 is too much where 13 is expected: [list-2003-friction-c5].  The weighings
+ * around it are arithmetic. */
 static void friction_at_c5(void **state)
 {
     (void)state;
@@ -102,7 +103,7 @@ static void friction_at_c5(void **state)
 }
 
 /* Front weight 28.0, hammer 10.4, whippen 18.5, key ratio .52, balance weight 44: weight ratio 6.0;
- * with 39 it is 5.5.  D. Stanwood, college technicians' list, October 2004. */
+ * with 39 it is 5.5.  [college-2004-leverage] */
 static void the_weight_ratio(void **state)
 {
     (void)state;
@@ -125,7 +126,7 @@ static void the_weight_ratio(void **state)
     }
 }
 
-/* (47 - 2) / (10 - 1) = 5: the link is N. Gravagne's, list, January 2010; the example is derived. */
+/* (47 - 2) / (10 - 1) = 5: the link is [list-2010-travel-link]; the example is derived. */
 static void the_distance_ratio(void **state)
 {
     (void)state;
@@ -135,8 +136,8 @@ static void the_distance_ratio(void **state)
     put_away(&j);
 }
 
-/* The grand's school: dip gives way by .010 in where aftertouch is held (E. Foote, lists, 1998 and
- * 2005).  10.9 mm is beyond the naturals' 10.7, and floats; 11 does not. */
+/* The grand's school: dip gives way by .010 in where aftertouch is held [college-2005-dip-floats].  10.9 mm
+ * is beyond the naturals' 10.7, and floats; 11 does not. */
 static void dip_floats_in_the_grand(void **state)
 {
     (void)state;

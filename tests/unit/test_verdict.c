@@ -143,9 +143,8 @@ static void a_doubt_names_its_limit(void **state)
     }
 }
 
-/* Pairs read in public lists, see trade values "Best check values": 1, 3, 4 (D54, D51), and
- * computation TW1, TW6, TW10, TW12 (Page, pianotech list, Oct 1998; Stanwood, May 2003) and TW13
- * (Farrell, pianotech list, Oct 2000: shimming the stack changed friction, not balance). */
+/* Pairs read in [college-weights], [list-2004-weights], [list-1998-weights], [list-2003-friction-c5] and
+ * [list-2000-shimmed-stack]: shimming the stack changed friction, not the mean. */
 static void touchweight_makes_balance_weight_and_friction(void **state)
 {
     (void)state;
@@ -172,8 +171,8 @@ static void touchweight_makes_balance_weight_and_friction(void **state)
     }
 }
 
-/* The equation: Gravagne, pianotech list, 6 Jan 2010 (computation 2.2; the rows are arithmetic).
- * First row: 47, 2, 10, 1 mm are a ratio of 5.0, trade values "Best check values" 11 (D73). */
+/* The equation: [list-2010-travel-link]; the rows are arithmetic.
+ * First row: 47, 2, 10, 1 mm are a ratio of 5.0. */
 static void aftertouch_follows_from_dip_blow_and_let_off(void **state)
 {
     (void)state;

@@ -93,7 +93,7 @@ static void what_pulls_both_ways_has_none(void **state)
     put_away(&j);
 }
 
-/* Friction 21 at C5 is too high: D. Stanwood, list, May 2003.  Nobody repins to a gram. */
+/* Friction 21 at C5 is too high: [list-2003-friction-c5].  Nobody repins to a gram. */
 static void friction_is_freed_without_an_amount(void **state)
 {
     (void)state;
