@@ -23,7 +23,8 @@ static int prepare(lua_State *L)
     return 0;
 }
 
-hl_code hl__loader_open(hl_loader *loader, hl_arena *arena, const hl_shelf *shelf, hl_err *err)
+hl_code hl__loader_open(hl_loader *loader, hl_arena *arena, const hl_shelf *shelf, hl_complaints *all,
+                        hl_err *err)
 {
     *loader = (hl_loader){0};
     hl__hash_start(&loader->hash);
@@ -32,6 +33,7 @@ hl_code hl__loader_open(hl_loader *loader, hl_arena *arena, const hl_shelf *shel
         code = hl__sandbox_open(&loader->box, arena, shelf, err);
     if (code == HL_OK)
         code = hl__sandbox_call(&loader->box, prepare, NULL, "", err);
+    loader->box.all = all;
     return code;
 }
 
@@ -74,22 +76,40 @@ static int run(lua_State *L)
     return 0;
 }
 
+static hl_code refuse_stray(const hl_entry *entry, hl_err *err)
+{
+    bool by_choice = entry->word == HL_W_BY_CHOICE;
+    hl__fail(err, HL_E_RULE, "this %s is in no %s and would have no effect", hl__word_name(entry->word),
+             by_choice ? "step or change" : "book");
+    hl__todo(err, by_choice ? "give it to a field: target = by_choice { ... }"
+                            : "put it into the list of the book that the file returns");
+    return hl__at(err, entry->origin.file, entry->origin.line, 0);
+}
+
 /* An entry that was made and is in no book would be ignored in silence. */
 static hl_code check_strays(const hl_loader *loader, hl_err *err)
 {
     const hl_entry *first = NULL;
-    for (const hl_entry *entry = loader->box.made; entry != NULL; entry = entry->next) {
-        if (!entry->placed && !hl__is_target(entry))
-            first = entry; /* the list is newest first */
+    hl_code code = HL_OK;
+    for (const hl_entry *entry = loader->box.made; code == HL_OK && entry != NULL; entry = entry->next) {
+        if (entry->placed || hl__is_target(entry))
+            continue;
+        first = entry; /* the list is latest first */
+        if (loader->box.all != NULL)
+            code = hl__keep_error(loader->box.all, refuse_stray(entry, err), err);
     }
-    if (first == NULL)
-        return HL_OK;
-    bool by_choice = first->word == HL_W_BY_CHOICE;
-    hl__fail(err, HL_E_RULE, "this %s is in no %s and would have no effect", hl__word_name(first->word),
-             by_choice ? "step or change" : "book");
-    hl__todo(err, by_choice ? "give it to a field: target = by_choice { ... }"
-                            : "put it into the list of the book that the file returns");
-    return hl__at(err, first->origin.file, first->origin.line, 0);
+    return first != NULL && loader->box.all == NULL ? refuse_stray(first, err) : code;
+}
+
+static void sort_by_line(hl_complaints *all, size_t from)
+{
+    for (size_t i = from + 1; i < all->n; i++) {
+        const hl_err one = all->items[i];
+        size_t k = i;
+        for (; k > from && all->items[k - 1].line > one.line; k--)
+            all->items[k] = all->items[k - 1];
+        all->items[k] = one;
+    }
 }
 
 static hl_code run_text(hl_entry **out, hl_loader *loader, const hl_rule_file *file, const char *text,
@@ -111,10 +131,8 @@ static hl_code run_text(hl_entry **out, hl_loader *loader, const hl_rule_file *f
     if (code != HL_OK)
         return code;
     from.result->placed = true;
-    code = check_strays(loader, err);
-    if (code == HL_OK)
-        *out = from.result;
-    return code;
+    *out = from.result;
+    return check_strays(loader, err);
 }
 
 hl_code hl__load(hl_entry **out, hl_loader *loader, const hl_rule_file *file, hl_err *err)
@@ -122,10 +140,17 @@ hl_code hl__load(hl_entry **out, hl_loader *loader, const hl_rule_file *file, hl
     *out = NULL;
     char *text;
     size_t size;
+    hl_complaints *all = loader->box.all;
+    const size_t before = all != NULL ? all->n : 0;
     hl_code code = hl__file_read(&text, &size, file->real, HL_RULE_FILE_MOST, HL_E_RULE, err);
-    if (code != HL_OK)
-        return hl__at(err, file->shown, 0, 0);
-    code = run_text(out, loader, file, text, size, err);
-    free(text);
+    if (code == HL_OK) {
+        code = run_text(out, loader, file, text, size, err);
+        free(text);
+    } else {
+        hl__at(err, file->shown, 0, 0);
+    }
+    code = hl__keep_error(all, code, err);
+    if (all != NULL && all->n > before)
+        sort_by_line(all, before);
     return code;
 }

@@ -19,9 +19,12 @@ typedef struct hl_loader {
     hl_outline outline; /* of that file's text */
 } hl_loader;
 
-hl_code hl__loader_open(hl_loader *loader, hl_arena *arena, const hl_shelf *shelf, hl_err *err);
+/* `all`: where the errors of its files are kept while loading goes on; NULL: the first one ends it. */
+hl_code hl__loader_open(hl_loader *loader, hl_arena *arena, const hl_shelf *shelf, hl_complaints *all,
+                        hl_err *err);
 void hl__loader_close(hl_loader *loader); /* also after a failed open */
-/* Read, scan and run a file; *out is the one entry that it returned. */
+/* Read, scan and run a file; *out is the one entry that it returned.  When errors are kept, those of the file
+ * are in `all` in the order of their lines, and *out is NULL if nothing can be made of it. */
 hl_code hl__load(hl_entry **out, hl_loader *loader, const hl_rule_file *file, hl_err *err);
 
 #endif

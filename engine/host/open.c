@@ -3,41 +3,57 @@
 #include "build.h"
 #include "host.h"
 
+#include "complaints.h"
 #include "errors.h"
 
 #include <stdlib.h>
 
-static hl_code open_into(hl_book *book, const char *name, const hl_shelf *shelf, hl_err *err)
+static hl_code open_into(hl_book *book, const char *name, const hl_shelf *shelf, hl_complaints *all,
+                         hl_err *err)
 {
     hl_loader loader;
     hl_draft draft = {.arena = &book->arena, .loader = &loader};
     hl_rule_file *file;
-    hl_code code = hl__loader_open(&loader, &book->arena, shelf, err);
+    hl_code code = hl__loader_open(&loader, &book->arena, shelf, all, err);
     if (code == HL_OK)
         code = hl__files_open(&file, &loader.files, name, err);
     if (code == HL_OK)
         code = hl__draft_add(&draft, file, err);
-    if (code == HL_OK)
+    /* With parts missing, more would be wrong than is. */
+    bool whole = !draft.lost && draft.n_bad_ids == 0;
+    if (code == HL_OK && whole)
         code = hl__draft_resolve(&draft, err);
-    if (code == HL_OK)
+    if (code == HL_OK && whole)
         code = hl__build(book, &draft, err);
     hl__draft_free(&draft);
     hl__loader_close(&loader);
+    if (code == HL_E_RULE && all != NULL && hl__complaints_add(all, err) != HL_OK)
+        return hl__no_memory(err);
+    if (code == HL_OK && all != NULL && all->n > 0)
+        code = HL_E_RULE;
+    if (code == HL_E_RULE && all != NULL)
+        *err = all->items[0];
     return code;
 }
 
-hl_code hl_book_open(hl_book **out, const char *name, const hl_shelf *shelf, hl_err *err)
+hl_code hl_book_open_all(hl_book **out, const char *name, const hl_shelf *shelf, hl_complaints *all,
+                         hl_err *err)
 {
     *out = NULL;
     *err = (hl_err){0};
     hl_book *book = calloc(1, sizeof *book);
     if (book == NULL)
         return hl__no_memory(err);
-    hl_code code = open_into(book, name, shelf, err);
+    hl_code code = open_into(book, name, shelf, all, err);
     if (code != HL_OK) {
         hl_book_free(book);
         return code;
     }
     *out = book;
     return HL_OK;
+}
+
+hl_code hl_book_open(hl_book **out, const char *name, const hl_shelf *shelf, hl_err *err)
+{
+    return hl_book_open_all(out, name, shelf, NULL, err);
 }

@@ -2,6 +2,7 @@
  * of the hl_rule_tests, which also owns the book. */
 #include "host.h"
 
+#include "complaints.h"
 #include "errors.h"
 #include "file.h"
 #include "load.h"
@@ -20,6 +21,7 @@
 
 typedef struct reader {
     hl_rule_tests *tests;
+    hl_complaints *all; /* NULL: the first error ends it */
     hl_err *err;
 } reader;
 
@@ -218,33 +220,28 @@ static hl_code open_book(hl_rule_tests *tests, const char *path, const hl_entry 
     return code;
 }
 
-static hl_code read_cases(hl_rule_tests *tests, const hl_entry *entry, hl_err *err)
+static hl_code read_cases(hl_rule_tests *tests, const hl_entry *entry, hl_complaints *all, hl_err *err)
 {
     tests->cases = hl__arena_array(&tests->arena, (size_t)entry->n_items + 1, sizeof *tests->cases);
     if (tests->cases == NULL)
         return hl__no_memory(err);
-    reader r = {tests, err};
-    for (int i = 0; i < entry->n_items; i++) {
-        hl_code code = read_case(&r, entry->items[i], &tests->cases[i]);
-        if (code == HL_E_RULE) {
-            char todo[sizeof err->todo];
-            memcpy(todo, err->todo, sizeof todo);
-            hl__todo(err, "case %d: %s", i + 1, todo);
-        }
-        if (code != HL_OK)
-            return code;
+    reader r = {tests, all, err};
+    hl_code code = HL_OK;
+    for (int i = 0; code == HL_OK && i < entry->n_items; i++) {
+        if (!entry->items[i]->bad)
+            code = hl__keep_error(all, read_case(&r, entry->items[i], &tests->cases[i]), err);
         tests->n++;
     }
-    return HL_OK;
+    return code;
 }
 
 static hl_code load_entry(hl_entry **out, hl_rule_tests *tests, const char *path, const hl_shelf *shelf,
-                          hl_err *err)
+                          hl_complaints *all, hl_err *err)
 {
     hl_loader loader;
     hl_rule_file *file;
     *out = NULL;
-    hl_code code = hl__loader_open(&loader, &tests->arena, shelf, err);
+    hl_code code = hl__loader_open(&loader, &tests->arena, shelf, all, err);
     if (code == HL_OK && strchr(path, '/') == NULL) {
         /* hl__files_open would take a bare name for an id. */
         char here[PATH_MAX];
@@ -257,14 +254,15 @@ static hl_code load_entry(hl_entry **out, hl_rule_tests *tests, const char *path
     if (code == HL_OK)
         code = hl__load(out, &loader, file, err);
     hl__loader_close(&loader);
-    if (code != HL_OK || (*out)->word == HL_W_TESTS)
+    if (code != HL_OK || *out == NULL || (*out)->word == HL_W_TESTS)
         return code;
     hl__fail(err, HL_E_RULE, "the file returns a %s, not tests", hl__word_name((*out)->word));
     hl__todo(err, "end it with return tests \"book\" { ... }");
     return hl__at(err, (*out)->origin.file, (*out)->origin.line, 0);
 }
 
-hl_code hl_rule_tests_open(hl_rule_tests **out, const char *path, const hl_shelf *shelf, hl_err *err)
+hl_code hl_rule_tests_open_all(hl_rule_tests **out, const char *path, const hl_shelf *shelf,
+                               hl_complaints *all, hl_err *err)
 {
     *out = NULL;
     *err = (hl_err){0};
@@ -272,17 +270,28 @@ hl_code hl_rule_tests_open(hl_rule_tests **out, const char *path, const hl_shelf
     if (tests == NULL)
         return hl__no_memory(err);
     hl_entry *entry;
-    hl_code code = load_entry(&entry, tests, path, shelf, err);
-    if (code == HL_OK)
+    hl_code code = load_entry(&entry, tests, path, shelf, all, err);
+    if (code == HL_OK && entry != NULL)
         code = open_book(tests, path, entry, shelf, err);
-    if (code == HL_OK)
-        code = read_cases(tests, entry, err);
+    if (code == HL_OK && entry != NULL)
+        code = read_cases(tests, entry, all, err);
+    if (code == HL_E_RULE && all != NULL && hl__complaints_add(all, err) != HL_OK)
+        code = hl__no_memory(err);
+    if (code == HL_OK && all != NULL && all->n > 0)
+        code = HL_E_RULE;
+    if (code == HL_E_RULE && all != NULL)
+        *err = all->items[0];
     if (code != HL_OK) {
         hl_rule_tests_free(tests);
         return code;
     }
     *out = tests;
     return HL_OK;
+}
+
+hl_code hl_rule_tests_open(hl_rule_tests **out, const char *path, const hl_shelf *shelf, hl_err *err)
+{
+    return hl_rule_tests_open_all(out, path, shelf, NULL, err);
 }
 
 void hl_rule_tests_free(hl_rule_tests *tests)

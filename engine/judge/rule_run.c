@@ -12,12 +12,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-void hl_complaints_free(hl_complaints *complaints)
-{
-    free(complaints->items);
-    *complaints = (hl_complaints){0};
-}
-
 int hl_rule_tests_count(const hl_rule_tests *tests)
 {
     return tests->n;

@@ -166,8 +166,7 @@ static const mistake mistakes[] = {
      "main.lua:5: field 'options' of choice must be a table of two or more { option = \"text\", ... }, not a "
      "table of another shape"},
     {"choice { 'other', 'a', title = 'T', options = { a = 'x', B = 'y' } },",
-     "main.lua:5: 'B' is not a name; use small letters, digits and _, beginning with a letter, at most 48: "
-     "key_dip"},
+     "main.lua:5: 'B' is not a name; write it as 'b': small letters, digits and _"},
     {"choice { 'other', 'a', title = 'T', options = { a = 'x', b = '' } },",
      "main.lua:5: field 'b' of choice is empty; fill it in, or take it out"},
     {"choice { 'other', 'a', options = { a = 'x', b = 'y' } },",

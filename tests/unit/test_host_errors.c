@@ -194,8 +194,7 @@ static const mistake judged_mistakes[] = {
     {"faults = { { 'void', todo = 'x' } },", "one.lua:2: 'void' cannot be a fault word: it has a meaning of "
                                              "its own in sheets; choose a word that says what is wrong"},
     {"faults = { { 'too slow', todo = 'x' } },",
-     "one.lua:2: 'too slow' is not a name; use small letters, digits and _, beginning with a letter, at most "
-     "48: key_dip"},
+     "one.lua:2: 'too slow' is not a name; write it as 'too_slow': small letters, digits and _"},
     {"faults = { { 'slow', todo = 'x' }, { 'slow', todo = 'y' } },",
      "one.lua:2: field 'faults' of step has 'slow' twice; take one of the two out"},
     {"faults = { { 'slow', tood = 'x' } },",
@@ -208,8 +207,8 @@ static const mistake judged_mistakes[] = {
     {"faults = { { 'slow', fix = { { 'srcew', 'in' } } } },",
      "one.lua:2: one: there is no adjuster 'srcew' in the book; did you mean 'screw'?"},
     {"faults = { { 'slow', todo = 'x' } }, fix = { 'screw' },",
-     "one.lua:2: step 'one' is judged and takes no 'fix'; take the field out; a judged step's ways out stand "
-     "with its fault words"},
+     "one.lua:2: step 'one' is judged and takes no 'fix'; take the field out; a judged step names its ways "
+     "out with its fault words"},
     {"unit = 'mm', faults = { { 'slow', todo = 'x' } },",
      "one.lua:2: step 'one' is judged and takes no 'unit'; take the field out"},
 };

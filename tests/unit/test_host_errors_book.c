@@ -36,8 +36,8 @@ static const mistake book_mistakes[] = {
     {"change { 'drop', target = graded { { 'A0', range(1, 2) }, { 'C9', range(2, 3) } } },",
      "main.lua:5: graded: 'C9' is no note; write a note from C0 to B8: \"A0\""},
     {"change { target = range(1, 2) },", "main.lua:5: change has no item 1: the step to change"},
-    {"change { 'drop', 5 },",
-     "main.lua:5: item 2 of change has no name and no meaning; give it a name, or take it out"},
+    {"change { 'drop', 5 },", "main.lua:5: item 2 of change has no name and no meaning; give it a name, or "
+                              "take it out; decimals are written with a point: 0.5"},
     {"\n  change { 'drop', target = range('2 in', '1 in') },",
      "main.lua:6: the target of 'drop' is upside down; the low end comes first"},
     {"skip { 'dorp', why = 'x' },",
@@ -98,8 +98,7 @@ static const mistake book_mistakes[] = {
     {"adjuster { 'new', title = 'x', more = 'a', less = 'b', unit = 'turn', sizes = { 0 } },",
      "main.lua:5: field 'sizes' must be above zero; write how much, such as 0.1"},
     {"adjuster { 'Screw', title = 'x', more = 'a', less = 'b' },",
-     "main.lua:5: 'Screw' is not a name; use small letters, digits and _, beginning with a letter, at most "
-     "48: key_dip"},
+     "main.lua:5: 'Screw' is not a name; write it as 'screw': small letters, digits and _"},
     {"fact { 'new', title = 'x', unit = 'mile' },",
      "main.lua:5: fact 'new' has the unit 'mile', which is none; write mm, g, turn, deg, ratio, or one over "
      "another: mm/turn"},

@@ -93,6 +93,17 @@ static hl_err make_complaint(const char *path, const char *tested, const char *b
     return err;
 }
 
+static int say_complaints(bench *at)
+{
+    int worst = EXIT_READY;
+    for (size_t i = 0; i < at->complaints.n; i++) {
+        const int code = say_complaint(&at->complaints.items[i]);
+        worst = code > worst ? code : worst;
+    }
+    hl_complaints_free(&at->complaints);
+    return worst;
+}
+
 /* Runs a test file of this book; one of another book is passed over, unless it was named. */
 static int run_tests(bench *at, const char *path, bool named)
 {
@@ -106,8 +117,8 @@ static int run_tests(bench *at, const char *path, bool named)
     }
     if (!named && hl_rule_file_look(&look, path) && *look.tested && strcmp(look.tested, book) != 0)
         return EXIT_READY;
-    if (hl_rule_tests_open(&tests, path, &at->shelf, &err) != HL_OK)
-        return err.code == HL_E_MEMORY ? report(&err) : say_complaint(&err);
+    if (hl_rule_tests_open_all(&tests, path, &at->shelf, &at->complaints, &err) != HL_OK)
+        return err.code == HL_E_RULE ? say_complaints(at) : report(&err);
     int code = EXIT_READY;
     const char *tested = hl_book_id(hl_rule_tests_book(tests));
     if (strcmp(tested, book) != 0) {
@@ -118,17 +129,6 @@ static int run_tests(bench *at, const char *path, bool named)
     }
     hl_rule_tests_free(tests);
     return code;
-}
-
-static int say_complaints(bench *at)
-{
-    int worst = EXIT_READY;
-    for (size_t i = 0; i < at->complaints.n; i++) {
-        const int code = say_complaint(&at->complaints.items[i]);
-        worst = code > worst ? code : worst;
-    }
-    hl_complaints_free(&at->complaints);
-    return worst;
 }
 
 /* Below the result, which they leave as it is. */
@@ -174,8 +174,11 @@ int rules_check(const request *asked, const bookshelf *shelf)
     hl_book *book = NULL;
     hl_err err;
     bench at = {.book = NULL};
-    if (hl_book_open(&book, asked->words[0], &shelf->shelf, &err) != HL_OK)
-        return err.code == HL_E_RULE ? say_complaint(&err) : report(&err);
+    if (hl_book_open_all(&book, asked->words[0], &shelf->shelf, &at.complaints, &err) != HL_OK) {
+        const int refused = err.code == HL_E_RULE ? say_complaints(&at) : report(&err);
+        hl_complaints_free(&at.complaints);
+        return refused;
+    }
     at.book = book;
     int code = EXIT_NOT_SAVED;
     if (set_shelf(&at, asked->words[0], shelf))

@@ -126,6 +126,8 @@ hl_code hl__draft_change(hl_draft *draft, const hl_entry *change, hl_err *err)
 {
     const char *id = change->values[STEP_ID].text;
     hl_draft_item *step = hl__draft_find(draft, HL_P_STEP, id);
+    if (step == NULL && hl__draft_may_be_lost(draft, id))
+        return HL_OK;
     if (step == NULL) {
         hl__fail(err, HL_E_RULE, "change: there is no step '%s' in the book so far", id);
         hl__did_you_mean(err, hl__draft_nearest(draft, HL_P_STEP, id),
@@ -149,7 +151,7 @@ hl_code hl__draft_change(hl_draft *draft, const hl_entry *change, hl_err *err)
         hl__todo(err, "name the field and its new value: target = range(1, 2)");
         return hl__at(err, change->origin.file, change->origin.line, 0);
     }
-    return code != HL_OK ? code : hl__step_check(step->values, change->origin, err);
+    return code != HL_OK ? code : hl__step_check(step->values, change->origin, draft->loader->box.all, err);
 }
 
 hl_code hl__draft_note_skip(hl_draft *draft, hl_draft_item *step, const hl_entry *skip, hl_err *err)
@@ -198,7 +200,7 @@ static hl_code merge_moves(hl_draft *draft, hl_draft_item *item, const hl_entry 
         const hl_value *move = &over->items[i];
         const hl_value *was = find_key(under, move->key);
         bool out = move->kind == HL_IS_BOOLEAN;
-        if (out && was == NULL)
+        if (out && was == NULL && !hl__draft_may_be_lost(draft, item->id))
             return fail_not_moved(entry, move, err);
         if (!out) {
             merged.items[merged.n_items] = *move;
@@ -229,7 +231,8 @@ static hl_code check_first(const hl_draft *draft, hl_draft_part part, const hl_e
                         : part == HL_P_ADJUSTER ? adjuster
                                                 : none;
     for (; *needed >= 0; needed++) {
-        if (entry->values[*needed].kind != HL_IS_NOTHING)
+        if (entry->values[*needed].kind != HL_IS_NOTHING ||
+            hl__draft_may_be_lost(draft, entry->values[0].text))
             continue;
         const char *id = entry->values[0].text, *word = hl__word_name(entry->word);
         const hl_field *field = hl__word_field(entry->word, *needed);

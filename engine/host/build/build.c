@@ -20,6 +20,11 @@ hl_code hl__build_fail(hl_builder *b, hl_origin at, const char *todo, const char
     return hl__at(b->err, at.file, at.line, 0);
 }
 
+hl_code hl__build_keep(hl_builder *b, hl_code code)
+{
+    return hl__keep_error(b->draft->loader->box.all, code, b->err);
+}
+
 hl_code hl__build_unknown(hl_builder *b, hl_origin at, hl_draft_part part, const char *in, const char *id)
 {
     static const char *const names[HL_PARTS] = {"stage",     "step",   "adjuster", "fact",
@@ -205,6 +210,7 @@ hl_code hl__build_acknowledged(hl_builder *b)
             hl__build_index(b, HL_P_ADJUSTER, &entry->values[ACK_ADJUSTER], "acknowledge", &list[i].adjuster);
         if (code == HL_OK)
             code = hl__build_index(b, HL_P_STEP, &entry->values[ACK_STEP], "acknowledge", &list[i].step);
+        code = hl__build_keep(b, code);
         if (code != HL_OK)
             return code;
         list[i].why = entry->values[ACK_WHY].text;

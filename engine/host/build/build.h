@@ -15,6 +15,8 @@ typedef struct hl_builder {
     hl_err *err;
 } hl_builder;
 
+/* An error of one item: kept while errors are, so that the next one is built too. */
+hl_code hl__build_keep(hl_builder *b, hl_code code);
 /* The whole of it. */
 hl_code hl__build(hl_book *book, const hl_draft *draft, hl_err *err);
 

@@ -85,7 +85,7 @@ hl_code hl__build_adjusters(hl_builder *b)
     if (b->book->adjusters == NULL)
         return hl__no_memory(b->err);
     for (size_t i = 0; i < list->n; i++) {
-        hl_code code = build_adjuster(b, list->items[i], &b->book->adjusters[i]);
+        hl_code code = hl__build_keep(b, build_adjuster(b, list->items[i], &b->book->adjusters[i]));
         if (code != HL_OK)
             return code;
         b->book->n_adjusters++;
@@ -233,11 +233,17 @@ static hl_code build_moves_of(hl_builder *b, const hl_value *v, hl_adjuster *adj
         int step = hl_book_find_step(b->book, value->key);
         if (step < 0 && is_elsewhere(&v[ADJ_ELSEWHERE], value->key))
             continue;
-        if (step < 0)
-            return hl__build_unknown(b, value->origin, HL_P_STEP, adjuster->id, value->key);
+        if (step < 0) {
+            hl_code unknown =
+                hl__build_keep(b, hl__build_unknown(b, value->origin, HL_P_STEP, adjuster->id, value->key));
+            if (unknown != HL_OK)
+                return unknown;
+            continue;
+        }
         hl_code code = build_move(b, adjuster, value, step, &moves[adjuster->n_moves]);
         if (code == HL_OK && value->under != NULL)
             code = keep_under(b, adjuster, value->under, step);
+        code = hl__build_keep(b, code);
         if (code != HL_OK)
             return code;
         adjuster->n_moves++;

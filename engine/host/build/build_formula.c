@@ -151,12 +151,13 @@ hl_code hl__build_formulas(hl_builder *b)
     for (int i = 0; code == HL_OK && i < b->book->n_steps; i++) {
         hl_step *step = &b->book->steps[i];
         const hl_value *values = b->draft->parts[HL_P_STEP].items[i]->values;
-        code = build_one(b, &values[step->kind == HL_DERIVED ? STEP_FORMULA : STEP_MODEL], step);
+        code = hl__build_keep(
+            b, build_one(b, &values[step->kind == HL_DERIVED ? STEP_FORMULA : STEP_MODEL], step));
     }
     if (code == HL_OK)
-        code = find_order(b);
+        code = hl__build_keep(b, find_order(b));
     for (int i = 0; code == HL_OK && i < b->book->n_steps; i++)
-        code = check_skipped(b, &b->book->steps[i]);
+        code = hl__build_keep(b, check_skipped(b, &b->book->steps[i]));
     return code;
 }
 
@@ -207,7 +208,7 @@ hl_code hl__build_diagnoses(hl_builder *b)
     if (b->book->diagnoses == NULL)
         return hl__no_memory(b->err);
     for (size_t i = 0; i < list->n; i++) {
-        hl_code code = build_diagnosis(b, list->items[i], &b->book->diagnoses[i]);
+        hl_code code = hl__build_keep(b, build_diagnosis(b, list->items[i], &b->book->diagnoses[i]));
         if (code != HL_OK)
             return code;
         b->book->n_diagnoses++;

@@ -96,24 +96,27 @@ static hl_code build_pair(hl_builder *b, int at)
     return HL_OK;
 }
 
+static hl_code build_links(hl_builder *b, int i)
+{
+    hl_step *step = &b->book->steps[i];
+    const hl_value *v = b->draft->parts[HL_P_STEP].items[i]->values;
+    hl_code code = build_list(b, HL_P_ADJUSTER, &v[STEP_FIX], step->id, &step->fixes, &step->n_fixes);
+    if (code == HL_OK)
+        code = build_list(b, HL_P_STEP, &v[STEP_MASKS], step->id, &step->masks, &step->n_masks);
+    for (int k = 0; code == HL_OK && k < step->n_masks; k++) {
+        if (step->masks[k] == i)
+            code = hl__build_fail(b, v[STEP_MASKS].origin, "take it out of masks", "step '%s' masks itself",
+                                  step->id);
+    }
+    if (code == HL_OK)
+        code = build_ways_out(b, &v[STEP_FAULTS], step);
+    return code == HL_OK ? build_pair(b, i) : code;
+}
+
 hl_code hl__build_references(hl_builder *b)
 {
     hl_code code = HL_OK;
-    for (int i = 0; code == HL_OK && i < b->book->n_steps; i++) {
-        hl_step *step = &b->book->steps[i];
-        const hl_value *v = b->draft->parts[HL_P_STEP].items[i]->values;
-        code = build_list(b, HL_P_ADJUSTER, &v[STEP_FIX], step->id, &step->fixes, &step->n_fixes);
-        if (code == HL_OK)
-            code = build_list(b, HL_P_STEP, &v[STEP_MASKS], step->id, &step->masks, &step->n_masks);
-        for (int k = 0; code == HL_OK && k < step->n_masks; k++) {
-            if (step->masks[k] == i)
-                code = hl__build_fail(b, v[STEP_MASKS].origin, "take it out of masks",
-                                      "step '%s' masks itself", step->id);
-        }
-        if (code == HL_OK)
-            code = build_ways_out(b, &v[STEP_FAULTS], step);
-        if (code == HL_OK)
-            code = build_pair(b, i);
-    }
+    for (int i = 0; code == HL_OK && i < b->book->n_steps; i++)
+        code = hl__build_keep(b, build_links(b, i));
     return code;
 }

@@ -89,7 +89,7 @@ hl_code hl__build_steps(hl_builder *b)
     if (b->book->steps == NULL)
         return hl__no_memory(b->err);
     for (size_t i = 0; i < list->n; i++) {
-        hl_code code = build_step(b, list->items[i], &b->book->steps[i]);
+        hl_code code = hl__build_keep(b, build_step(b, list->items[i], &b->book->steps[i]));
         if (code != HL_OK)
             return code;
         b->book->n_steps++;
@@ -138,7 +138,7 @@ hl_code hl__build_facts(hl_builder *b)
     if (b->book->facts == NULL)
         return hl__no_memory(b->err);
     for (size_t i = 0; i < list->n; i++) {
-        hl_code code = build_fact(b, list->items[i], &b->book->facts[i]);
+        hl_code code = hl__build_keep(b, build_fact(b, list->items[i], &b->book->facts[i]));
         if (code != HL_OK)
             return code;
         b->book->n_facts++;

@@ -196,8 +196,8 @@ static hl_code build_target(hl_builder *b, const hl_value *value, hl_step *step)
 hl_code hl__build_targets(hl_builder *b)
 {
     for (int i = 0; i < b->book->n_steps; i++) {
-        hl_code code =
-            build_target(b, &b->draft->parts[HL_P_STEP].items[i]->values[STEP_TARGET], &b->book->steps[i]);
+        const hl_value *target = &b->draft->parts[HL_P_STEP].items[i]->values[STEP_TARGET];
+        hl_code code = hl__build_keep(b, build_target(b, target, &b->book->steps[i]));
         if (code != HL_OK)
             return code;
     }

@@ -12,6 +12,8 @@ static hl_code lay_skip(hl_draft *draft, const hl_entry *skip, hl_err *err)
 {
     const char *id = skip->values[SKIP_ID].text;
     hl_draft_item *step = hl__draft_find(draft, HL_P_STEP, id);
+    if (step == NULL && hl__draft_may_be_lost(draft, id))
+        return HL_OK;
     if (step == NULL) {
         hl__fail(err, HL_E_RULE, "skip: there is no step '%s' in the book so far", id);
         hl__did_you_mean(err, hl__draft_nearest(draft, HL_P_STEP, id),
@@ -50,6 +52,16 @@ static hl_code lay_use(hl_draft *draft, const hl_rule_file *asking, const hl_ent
     return code != HL_OK ? code : add_file(draft, file, depth + 1, err);
 }
 
+/* An entry that errors were kept of is left out. */
+static hl_code leave_out(hl_draft *draft, const hl_value *id)
+{
+    if (id->kind != HL_IS_TEXT || draft->n_bad_ids > HL_BOOK_ERRORS_MOST)
+        draft->lost = true;
+    else
+        draft->bad_ids[draft->n_bad_ids++] = id->text;
+    return HL_OK;
+}
+
 static hl_code lay_entry(hl_draft *draft, const hl_rule_file *file, const hl_entry *entry, int depth,
                          hl_err *err)
 {
@@ -57,6 +69,8 @@ static hl_code lay_entry(hl_draft *draft, const hl_rule_file *file, const hl_ent
         hl__fail(err, HL_E_RULE, "the book has more than %d entries", MOST_ENTRIES);
         return hl__at(err, entry->origin.file, entry->origin.line, 0);
     }
+    if (entry->bad)
+        return leave_out(draft, &entry->values[0]);
     switch (entry->word) {
     case HL_W_USE:
         return lay_use(draft, file, entry, depth, err);
@@ -112,10 +126,12 @@ static hl_code check_api(const hl_entry *book, hl_err *err)
 
 static hl_code add_book(hl_draft *draft, hl_rule_file *file, const hl_entry *book, int depth, hl_err *err)
 {
-    hl_code code = check_api(book, err);
+    hl_complaints *all = draft->loader->box.all;
+    hl_code code =
+        book->bad ? leave_out(draft, &(hl_value){0}) : hl__keep_error(all, check_api(book, err), err);
     file->loading = true;
     for (int i = 0; code == HL_OK && i < book->n_items; i++)
-        code = lay_entry(draft, file, book->items[i], depth, err);
+        code = hl__keep_error(all, lay_entry(draft, file, book->items[i], depth, err), err);
     file->loading = false;
     for (int i = 0; i < BOOK_FIELDS; i++) {
         if (book->values[i].kind != HL_IS_NOTHING)
@@ -131,6 +147,10 @@ static hl_code add_file(hl_draft *draft, hl_rule_file *file, int depth, hl_err *
     hl_code code = hl__load(&entry, draft->loader, file, err);
     if (code != HL_OK)
         return code;
+    if (entry == NULL) {
+        draft->lost = true;
+        return HL_OK;
+    }
     bool is_book = entry->word == HL_W_BOOK;
     if (!is_book && (depth == 0 || entry->word != HL_W_STEP)) {
         hl__fail(err, HL_E_RULE, "the file returns %s; a book%s is needed here", hl__word_name(entry->word),
@@ -138,7 +158,9 @@ static hl_code add_file(hl_draft *draft, hl_rule_file *file, int depth, hl_err *
         hl__todo(err, "end it with return book { ... }%s", depth == 0 ? "" : " or return step { ... }");
         return hl__at(err, entry->origin.file, entry->origin.line, 0);
     }
-    code = check_id(file, entry, err);
+    if (!is_book && entry->bad)
+        return leave_out(draft, &(hl_value){.kind = HL_IS_TEXT, .text = file->id});
+    code = entry->bad ? HL_OK : hl__keep_error(draft->loader->box.all, check_id(file, entry, err), err);
     if (code != HL_OK)
         return code;
     return is_book ? add_book(draft, file, entry, depth, err) : hl__draft_step(draft, entry, err);

@@ -53,11 +53,18 @@ typedef struct hl_draft {
     hl_value book[BOOK_FIELDS]; /* of the outermost book; what it leaves out, of the last one used */
     hl_origin book_origin;
     int entries;
+    /* When errors are kept (loader->box.all): what could not be taken, so that errors which only follow from
+     * that are not reported. */
+    bool lost; /* a whole file */
+    const char *bad_ids[HL_BOOK_ERRORS_MOST + 1];
+    int n_bad_ids;
 } hl_draft;
 
 /* Load the file and splice the book that it returns, and all that it uses, into the draft. */
 hl_code hl__draft_add(hl_draft *draft, hl_rule_file *file, hl_err *err);
 void hl__draft_free(hl_draft *draft);
+/* Was the item with this id perhaps in what could not be taken? */
+bool hl__draft_may_be_lost(const hl_draft *draft, const char *id);
 hl_draft_item *hl__draft_find(const hl_draft *draft, hl_draft_part part, const char *id);
 /* The nearest id in a part, or NULL. */
 const char *hl__draft_nearest(const hl_draft *draft, hl_draft_part part, const char *id);

@@ -63,6 +63,8 @@ hl_code hl__draft_choose(hl_draft *draft, const hl_entry *choose, hl_err *err)
 {
     const char *id = choose->values[CHOOSE_ID].text;
     hl_draft_item *choice = hl__draft_find(draft, HL_P_CHOICE, id);
+    if (choice == NULL && hl__draft_may_be_lost(draft, id))
+        return HL_OK;
     if (choice == NULL)
         return fail_no_choice(draft, "choose: there is no choice '%s' in the book so far", id,
                               "choose comes after the use that brings the choice", choose->origin, err);
@@ -104,6 +106,8 @@ static hl_code resolve(hl_draft *draft, hl_draft_item *step, int field, hl_err *
     const hl_entry *by = value->entry;
     const char *name = by->values[0].text;
     hl_draft_item *choice = hl__draft_find(draft, HL_P_CHOICE, name);
+    if (choice == NULL && hl__draft_may_be_lost(draft, name))
+        return HL_OK;
     if (choice == NULL)
         return fail_no_choice(draft, "by_choice: there is no choice '%s' in the book", name,
                               "declare it in the book: choice { ... }", by->origin, err);
@@ -132,7 +136,8 @@ hl_code hl__draft_resolve(hl_draft *draft, hl_err *err)
         for (int field = 0; code == HL_OK && field < STEP_FIELDS; field++) {
             const hl_value *value = &steps->items[i]->values[field];
             if (value->kind == HL_IS_ENTRY && value->entry->word == HL_W_BY_CHOICE)
-                code = resolve(draft, steps->items[i], field, err);
+                code =
+                    hl__keep_error(draft->loader->box.all, resolve(draft, steps->items[i], field, err), err);
         }
     }
     return code;

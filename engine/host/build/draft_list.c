@@ -24,6 +24,14 @@ const char *hl__draft_nearest(const hl_draft *draft, hl_draft_part part, const c
     return suggest.best;
 }
 
+bool hl__draft_may_be_lost(const hl_draft *draft, const char *id)
+{
+    for (int i = 0; i < draft->n_bad_ids; i++)
+        if (strcmp(draft->bad_ids[i], id) == 0)
+            return true;
+    return draft->lost;
+}
+
 hl_unit hl__value_unit(const hl_value *value)
 {
     hl_unit unit = HL_NO_UNIT;

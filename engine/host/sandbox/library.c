@@ -5,6 +5,8 @@
  * bytecode, coroutine, os, io, debug, package, next (order differs from run to run). */
 #include "library.h"
 
+#include "ascii.h"
+#include "fields.h"
 #include "format.h"
 #include "host.h"
 #include "nearest_name.h"
@@ -37,6 +39,58 @@ static const char *nearest_name(lua_State *L, int table, const char *asked)
     return suggest.best;
 }
 
+static bool is_field(const char *name)
+{
+    for (hl_rule_word word = HL_W_STEP; word < HL_ALL_WORDS; word++)
+        if (hl__word_find(word, name) >= 0)
+            return true;
+    return false;
+}
+
+/* What other languages and spreadsheets call yes, no and nothing. */
+static const char *find_constant(const char *name)
+{
+    static const char *const names[][2] = {
+        {"true", "write true, in small letters"},
+        {"false", "write false, in small letters"},
+        {"yes", "write true"},
+        {"no", "write false"},
+        {"none", "leave the field out"},
+        {"null", "leave the field out"},
+        {"undefined", "leave the field out"},
+        {"nan", "write a number"},
+    };
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        if (hl__same_word(name, names[i][0]))
+            return names[i][1];
+    return NULL;
+}
+
+static _Noreturn void refuse_name(lua_State *L, const char *name)
+{
+    static const char what[] = "'%s' is not defined here";
+    const char *constant = find_constant(name), *nearest = nearest_name(L, 1, name);
+    for (int i = 0; refused[i] != NULL; i++) {
+        if (strcmp(refused[i], name) == 0)
+            hl__sandbox_error(L, "rule files compute; they do not reach outside",
+                              "%s is not offered to rule files", name);
+    }
+    if (constant != NULL)
+        hl__sandbox_error(L, constant, what, name);
+    if (is_field(name))
+        hl__sandbox_error(L, lua_pushfstring(L, "a field is given inside { } with one =: %s = ...", name),
+                          what, name);
+    if (nearest != NULL)
+        hl__sandbox_error(L, lua_pushfstring(L, "did you mean '%s'?", nearest), what, name);
+    hl__sandbox_error(
+        L,
+        lua_pushfstring(L,
+                        "write a name or a text in quotes: \"%s\"; write 'local' where a value of "
+                        "your own is made",
+                        name),
+        what, name);
+}
+
 /* __index of the table of names (upvalue 1: "" or the library's name). */
 static int miss_name(lua_State *L)
 {
@@ -44,23 +98,13 @@ static int miss_name(lua_State *L)
     if (lua_type(L, 2) != LUA_TSTRING)
         hl__sandbox_error(L, "", "a name is a text, not a %s", luaL_typename(L, 2));
     const char *name = lua_tostring(L, 2);
+    if (library[0] == '\0')
+        refuse_name(L, name);
     const char *nearest = nearest_name(L, 1, name);
-    char todo[128] = "check the spelling, or write 'local' where it is made";
-    if (nearest != NULL)
-        lua_pushfstring(L, "did you mean '%s'?", nearest);
-    else
-        lua_pushstring(L, library[0] != '\0'
-                              ? "rule files compute; rules/meta/words.lua lists what they can call"
-                              : todo);
-    const char *advice = lua_tostring(L, -1);
-    if (library[0] != '\0')
-        hl__sandbox_error(L, advice, "%s.%s is not offered to rule files", library, name);
-    for (int i = 0; refused[i] != NULL; i++) {
-        if (strcmp(refused[i], name) == 0)
-            hl__sandbox_error(L, "rule files compute; they do not reach outside",
-                              "%s is not offered to rule files", name);
-    }
-    hl__sandbox_error(L, advice, "'%s' is not defined here", name);
+    hl__sandbox_error(L,
+                      nearest != NULL ? lua_pushfstring(L, "did you mean '%s'?", nearest)
+                                      : "rule files compute; rules/meta/words.lua lists what they can call",
+                      "%s.%s is not offered to rule files", library, name);
 }
 
 static int refuse_write(lua_State *L)

@@ -3,6 +3,7 @@
 #include "sandbox.h"
 
 #include "ascii.h"
+#include "complaints.h"
 
 #include <lauxlib.h>
 #include <locale.h>
@@ -75,26 +76,42 @@ int hl__sandbox_line(lua_State *L)
     return 0;
 }
 
+static _Noreturn void raise_trip(lua_State *L, hl_trip trip);
+
+static void set_place(lua_State *L, hl_sandbox *box)
+{
+    if (box->err.file[0] != '\0' || box->file == NULL)
+        return;
+    int line = hl__sandbox_line(L);
+    hl__at(&box->err, box->file, line != 0 ? line : box->line, 0);
+}
+
+void hl__sandbox_note_err(lua_State *L)
+{
+    hl_sandbox *box = hl__sandbox_of(L);
+    set_place(L, box);
+    if (box->all == NULL || box->all->n >= HL_BOOK_ERRORS_MOST)
+        hl__sandbox_raise(L);
+    if (hl__complaints_add(box->all, &box->err) != HL_OK)
+        raise_trip(L, HL_TRIP_MACHINE);
+    box->err = (hl_err){0};
+}
+
 void hl__sandbox_raise(lua_State *L)
 {
     hl_sandbox *box = hl__sandbox_of(L);
-    if (box->err.file[0] == '\0' && box->file != NULL) {
-        int line = hl__sandbox_line(L);
-        hl__at(&box->err, box->file, line != 0 ? line : box->line, 0);
-    }
+    set_place(L, box);
     lua_pushlightuserdata(L, box);
     lua_error(L);
     abort(); /* not reached: lua_error does not return */
 }
 
-void hl__sandbox_error(lua_State *L, const char *todo, const char *what, ...)
+/* Lua's own formatting: its texts may be of any length, and no locale is asked. */
+static void fill_error(lua_State *L, const char *todo, const char *what, va_list arguments)
 {
     hl_sandbox *box = hl__sandbox_of(L);
     char text[sizeof box->err.what];
-    va_list arguments;
-    va_start(arguments, what);
     lua_pushvfstring(L, what, arguments);
-    va_end(arguments);
     const char *made = lua_tostring(L, -1);
     size_t size = strlen(made);
     size = size < sizeof text ? size : sizeof text - 1;
@@ -102,7 +119,25 @@ void hl__sandbox_error(lua_State *L, const char *todo, const char *what, ...)
     text[size] = '\0';
     hl__fail(&box->err, HL_E_RULE, "%s", text);
     hl__todo(&box->err, "%s", todo);
+    lua_pop(L, 1);
+}
+
+void hl__sandbox_error(lua_State *L, const char *todo, const char *what, ...)
+{
+    va_list arguments;
+    va_start(arguments, what);
+    fill_error(L, todo, what, arguments);
+    va_end(arguments);
     hl__sandbox_raise(L);
+}
+
+void hl__sandbox_note(lua_State *L, const char *todo, const char *what, ...)
+{
+    va_list arguments;
+    va_start(arguments, what);
+    fill_error(L, todo, what, arguments);
+    va_end(arguments);
+    hl__sandbox_note_err(L);
 }
 
 static void fill_trip(hl_sandbox *box, hl_trip trip)
@@ -132,8 +167,6 @@ static void fill_trip(hl_sandbox *box, hl_trip trip)
         break;
     }
 }
-
-static _Noreturn void raise_trip(lua_State *L, hl_trip trip);
 
 static void watch(lua_State *L, lua_Debug *at)
 {

@@ -39,6 +39,7 @@ typedef struct hl_sandbox {
     const char *file;           /* the rule file that runs */
     struct hl_outline *outline; /* its text as it is written (scan.h), or NULL */
     struct hl_entry *made;      /* by it, latest first */
+    hl_complaints *all;         /* errors are kept here and the file runs on; NULL: the first one ends it */
     int line;                   /* the last line seen, for errors that come without one */
     hl_err err;                 /* filled at the point of the throw */
 } hl_sandbox;
@@ -60,6 +61,11 @@ int hl__sandbox_line(lua_State *L);
 _Noreturn void hl__sandbox_raise(lua_State *L);
 /* Throw "what; todo" at the running line. */
 _Noreturn void hl__sandbox_error(lua_State *L, const char *todo, const char *what, ...) HL_PRINTF(3, 4);
+/* The same for a word whose entry is wrong: when errors are collected, keep this one and return, so that the
+ * rest of the file is looked at too; else it ends the run. */
+void hl__sandbox_note(lua_State *L, const char *todo, const char *what, ...) HL_PRINTF(3, 4);
+/* box->err is filled; the same choice.  hl__sandbox_raise() when errors are not collected, or enough are. */
+void hl__sandbox_note_err(lua_State *L);
 /* Count work done in C as if it were instructions. */
 void hl__sandbox_charge(lua_State *L, size_t amount);
 /* Zeroed room for n items of the arena, within the cap; never NULL. */

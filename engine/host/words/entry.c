@@ -1,6 +1,7 @@
 /* entry.c - what an entry is, and whether a step's fields go with its kind (layer: host/words). */
 #include "entry.h"
 
+#include "complaints.h"
 #include "errors.h"
 
 #include <string.h>
@@ -54,26 +55,40 @@ static const struct {
     {STEP_PAIR, ' ', '-', '-'},   {STEP_LOW_TODO, ' ', '-', ' '},   {STEP_HIGH_TODO, ' ', '-', ' '},
 };
 
-hl_code hl__step_check(const hl_value *values, hl_origin origin, hl_err *err)
+hl_code hl__keep_error(hl_complaints *all, hl_code code, hl_err *err)
 {
-    const char *kind = values[STEP_KIND].kind == HL_IS_TEXT ? values[STEP_KIND].text : "measured";
-    const char *id = values[STEP_ID].text;
-    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
-        char rule = kind[0] == 'm' ? kinds[i].measured : kind[0] == 'j' ? kinds[i].judged : kinds[i].derived;
-        const hl_value *value = &values[kinds[i].field];
-        const hl_field *field = hl__word_field(HL_W_STEP, kinds[i].field);
-        if (rule == '+' && value->kind == HL_IS_NOTHING) {
-            hl__fail(err, HL_E_RULE, "step '%s' is %s and has no '%s'", id, kind, field->name);
-            hl__todo(err, "add it: %s", field->help);
-            return hl__at(err, origin.file, origin.line, 0);
-        }
-        if (rule == '-' && value->kind != HL_IS_NOTHING) {
-            hl__fail(err, HL_E_RULE, "step '%s' is %s and takes no '%s'", id, kind, field->name);
-            hl__todo(err, "take the field out%s",
-                     kinds[i].field == STEP_FIX ? "; a judged step's ways out stand with its fault words"
-                                                : "");
-            return hl__at(err, value->origin.file, value->origin.line, 0);
-        }
+    if (code != HL_E_RULE || all == NULL || all->n >= HL_BOOK_ERRORS_MOST)
+        return code;
+    return hl__complaints_add(all, err) == HL_OK ? HL_OK : hl__no_memory(err);
+}
+
+static hl_code check_field(const hl_value *values, const char *kind, char rule, int at, hl_origin origin,
+                           hl_err *err)
+{
+    const hl_value *value = &values[at];
+    const hl_field *field = hl__word_field(HL_W_STEP, at);
+    const char *id = values[STEP_ID].kind == HL_IS_TEXT ? values[STEP_ID].text : "";
+    if (rule == '+' && value->kind == HL_IS_NOTHING) {
+        hl__fail(err, HL_E_RULE, "step '%s' is %s and has no '%s'", id, kind, field->name);
+        hl__todo(err, "add it: %s", field->help);
+        return hl__at(err, origin.file, origin.line, 0);
+    }
+    if (rule == '-' && value->kind != HL_IS_NOTHING) {
+        hl__fail(err, HL_E_RULE, "step '%s' is %s and takes no '%s'", id, kind, field->name);
+        hl__todo(err, "take the field out%s",
+                 at == STEP_FIX ? "; a judged step names its ways out with its fault words" : "");
+        return hl__at(err, value->origin.file, value->origin.line, 0);
     }
     return HL_OK;
+}
+
+hl_code hl__step_check(const hl_value *values, hl_origin origin, hl_complaints *all, hl_err *err)
+{
+    const char *kind = values[STEP_KIND].kind == HL_IS_TEXT ? values[STEP_KIND].text : "measured";
+    hl_code code = HL_OK;
+    for (size_t i = 0; code == HL_OK && i < sizeof kinds / sizeof *kinds; i++) {
+        char rule = kind[0] == 'm' ? kinds[i].measured : kind[0] == 'j' ? kinds[i].judged : kinds[i].derived;
+        code = hl__keep_error(all, check_field(values, kind, rule, kinds[i].field, origin, err), err);
+    }
+    return code;
 }

@@ -55,6 +55,7 @@ struct hl_entry {
     hl_anchor *anchors;
     int n_anchors;
     int function;   /* HL_W_FUNCTION: its place in Lua's registry */
+    bool bad;       /* an error of it was kept: not to be looked into */
     bool placed;    /* is in a book, or is what the file returned */
     hl_entry *next; /* of the same file */
 };
@@ -66,16 +67,21 @@ bool hl__is_target(const hl_entry *entry);
 bool hl__is_book_item(const hl_entry *entry); /* use, change, adjuster ... */
 
 /* Take a table apart by the word's fields: checks names, types and what is required, and makes the
- * entry.  HL_E_RULE with the place of the table, or HL_E_MEMORY. */
+ * entry.  HL_E_RULE with the place of the field, or of the table for what it lacks, or HL_E_MEMORY.  With
+ * `all` each field that is wrong is added to it, and the entry is made all the same, `bad`; NULL: the first
+ * one ends. */
 hl_code hl__entry_take(hl_entry **out, hl_arena *arena, hl_rule_word word, const hl_value *table,
-                       hl_err *err);
+                       hl_complaints *all, hl_err *err);
 /* Check one value against its field; nested tables become entries. */
 hl_code hl__value_check(hl_arena *arena, hl_rule_word word, const hl_field *field, hl_value *value,
                         hl_err *err);
 
 /* "change" may leave out what "step" must have; adjuster, fact and stage are laid over.  Whether
  * the fields of a step go with its kind: checked when it is made and after each change. */
-hl_code hl__step_check(const hl_value *values, hl_origin origin, hl_err *err);
+hl_code hl__step_check(const hl_value *values, hl_origin origin, hl_complaints *all, hl_err *err);
+/* An error of a part: kept in `all`, so that the other parts are looked at too (HL_OK); or passed on when
+ * there is no `all`, or it is no error of the rules. */
+hl_code hl__keep_error(hl_complaints *all, hl_code code, hl_err *err);
 
 /* Shared wording: add "did you mean 'x'?" when something is near enough. */
 hl_code hl__did_you_mean(hl_err *err, const char *nearest, const char *otherwise);

@@ -29,6 +29,22 @@ static bool is_id(const char *text)
     return true;
 }
 
+/* The name that a title was probably meant for: "Let-off (mm)" is let_off_mm. */
+static void make_id(char out[ID_LENGTH + 1], const char *text)
+{
+    size_t n = 0;
+    for (; *text != '\0' && n < ID_LENGTH; text++) {
+        const char c = hl__lower(*text);
+        if (hl__is_lower(c) || hl__is_digit(c))
+            out[n++] = c;
+        else if (n > 0 && out[n - 1] != '_')
+            out[n++] = '_';
+    }
+    while (n > 0 && out[n - 1] == '_')
+        n--;
+    out[n] = '\0';
+}
+
 static hl_code fail_type(hl_rule_word word, const hl_field *field, const hl_value *value, const char *must,
                          hl_err *err)
 {
@@ -58,9 +74,14 @@ static hl_code check_id(hl_rule_word word, const hl_field *field, const hl_value
     if (value->kind != HL_IS_TEXT)
         return fail_type(word, field, value, "a text", err);
     if (!is_id(value->text)) {
+        char meant[ID_LENGTH + 1];
         hl__fail(err, HL_E_RULE, "'%s' is not a name", value->text);
-        hl__todo(err, "use small letters, digits and _, beginning with a letter, at most %d: key_dip",
-                 ID_LENGTH);
+        make_id(meant, value->text);
+        if (is_id(meant))
+            hl__todo(err, "write it as '%s': small letters, digits and _", meant);
+        else
+            hl__todo(err, "use small letters, digits and _, beginning with a letter, at most %d: key_dip",
+                     ID_LENGTH);
         return hl__at(err, value->origin.file, value->origin.line, 0);
     }
     if (field->type != HL_F_FAULT_ID)
@@ -211,7 +232,7 @@ static hl_code take_entries(hl_arena *arena, hl_rule_word word, const hl_field *
         hl_value *item = &value->items[i];
         if (item->kind != HL_IS_TABLE)
             return fail_type(word, field, item, "a list of tables { \"word\", ... }", err);
-        hl_code code = hl__entry_take(&item->entry, arena, inner, item, err);
+        hl_code code = hl__entry_take(&item->entry, arena, inner, item, NULL, err);
         if (code != HL_OK)
             return code;
         const char *name = item->entry->values[0].text;
@@ -255,7 +276,7 @@ static hl_code check_moves(hl_arena *arena, hl_rule_word word, const hl_field *f
         named.name = move->key;
         hl_code code = HL_OK;
         if (move->kind == HL_IS_TABLE)
-            code = hl__entry_take(&move->entry, arena, HL_W_MOVE, move, err);
+            code = hl__entry_take(&move->entry, arena, HL_W_MOVE, move, NULL, err);
         else if (move->kind == HL_IS_NUMBER || move->kind == HL_IS_TEXT)
             code = check_quantity(word, &named, move, err);
         else if (move->kind != HL_IS_BOOLEAN || move->flag)
@@ -389,7 +410,8 @@ static hl_code fail_unknown(hl_rule_word word, const hl_value *item, int place, 
     const char *name = hl__word_name(word);
     if (item->key == NULL) {
         hl__fail(err, HL_E_RULE, "item %d of %s has no name and no meaning", place + 1, name);
-        hl__todo(err, "give it a name, or take it out");
+        hl__todo(err, "give it a name, or take it out%s",
+                 item->kind == HL_IS_NUMBER ? "; decimals are written with a point: 0.5" : "");
     } else if (word == HL_W_CHANGE && (strcmp(item->key, "id") == 0 || strcmp(item->key, "kind") == 0)) {
         hl__fail(err, HL_E_RULE, "change cannot give '%s'", item->key);
         hl__todo(err, "write a step of its own and skip this one");
@@ -400,55 +422,42 @@ static hl_code fail_unknown(hl_rule_word word, const hl_value *item, int place, 
     return hl__at(err, item->origin.file, item->origin.line, 0);
 }
 
-/* The list items of a book are entries, those of tests are cases; all others must be fields. */
-static hl_code put_items(hl_entry *entry, hl_arena *arena, const hl_value *table, hl_err *err)
+static hl_code put_item(hl_entry *entry, hl_arena *arena, const hl_value *item, int place, hl_err *err)
 {
-    bool own_list = entry->word == HL_W_BOOK;
-    for (int i = 0; i < table->n_items; i++) {
-        const hl_value *item = &table->items[i];
-        if (own_list && item->key == NULL)
-            continue;
-        char place[] = "[1]";
-        place[1] = (char)('1' + i);
-        int at = -1;
-        if (item->key != NULL && item->key[0] != '[')
-            at = hl__word_find(entry->word, item->key);
-        else if (item->key == NULL && i < 9)
-            at = hl__word_find(entry->word, place);
-        if (at < 0)
-            return fail_unknown(entry->word, item, i, err);
-        entry->values[at] = *item;
-        const hl_field *field = hl__word_field(entry->word, at);
-        hl_code code = hl__value_check(arena, entry->word, field, &entry->values[at], err);
-        if (code != HL_OK)
-            return code;
-    }
-    return HL_OK;
+    char name[] = "[1]";
+    name[1] = (char)('1' + place);
+    int at = -1;
+    if (item->key != NULL && item->key[0] != '[')
+        at = hl__word_find(entry->word, item->key);
+    else if (item->key == NULL && place < 9)
+        at = hl__word_find(entry->word, name);
+    if (at < 0)
+        return fail_unknown(entry->word, item, place, err);
+    entry->values[at] = *item;
+    return hl__value_check(arena, entry->word, hl__word_field(entry->word, at), &entry->values[at], err);
 }
 
 /* Fields that a first declaration needs but a later one, laid over it, may leave out are checked
  * when the book is put together. */
-static hl_code check_required(const hl_entry *entry, hl_err *err)
+static hl_code check_required(const hl_entry *entry, int at, hl_err *err)
 {
-    for (int i = 0; i < entry->n_values; i++) {
-        const hl_field *field = hl__word_field(entry->word, i);
-        if (field == NULL || !field->required || entry->values[i].kind != HL_IS_NOTHING)
-            continue;
-        if (entry->word == HL_W_CHANGE && i != STEP_ID)
-            continue;
-        const char *name = hl__word_name(entry->word);
-        if (field->name[0] == '[')
-            hl__fail(err, HL_E_RULE, "%s has no item %c: %s", name, field->name[1], field->help);
-        else
-            hl__fail(err, HL_E_RULE, "%s has no '%s'", name, field->name);
-        if (field->name[0] != '[')
-            hl__todo(err, "add it: %s", field->help);
-        return hl__at(err, entry->origin.file, entry->origin.line, 0);
-    }
-    return HL_OK;
+    const hl_field *field = hl__word_field(entry->word, at);
+    if (field == NULL || !field->required || entry->values[at].kind != HL_IS_NOTHING)
+        return HL_OK;
+    if (entry->word == HL_W_CHANGE && at != STEP_ID)
+        return HL_OK;
+    const char *name = hl__word_name(entry->word);
+    if (field->name[0] == '[')
+        hl__fail(err, HL_E_RULE, "%s has no item %c: %s", name, field->name[1], field->help);
+    else
+        hl__fail(err, HL_E_RULE, "%s has no '%s'", name, field->name);
+    if (field->name[0] != '[')
+        hl__todo(err, "add it: %s", field->help);
+    return hl__at(err, entry->origin.file, entry->origin.line, 0);
 }
 
-hl_code hl__entry_take(hl_entry **out, hl_arena *arena, hl_rule_word word, const hl_value *table, hl_err *err)
+hl_code hl__entry_take(hl_entry **out, hl_arena *arena, hl_rule_word word, const hl_value *table,
+                       hl_complaints *all, hl_err *err)
 {
     *out = NULL;
     hl_entry *entry = hl__arena_take(arena, sizeof *entry);
@@ -457,11 +466,21 @@ hl_code hl__entry_take(hl_entry **out, hl_arena *arena, hl_rule_word word, const
     if (entry == NULL || values == NULL)
         return hl__no_memory(err);
     *entry = (hl_entry){.word = word, .origin = table->origin, .values = values, .n_values = n};
-    hl_code code = put_items(entry, arena, table, err);
-    if (code == HL_OK)
-        code = check_required(entry, err);
-    if (code == HL_OK && word == HL_W_STEP)
-        code = hl__step_check(values, entry->origin, err);
+    const size_t before = all != NULL ? all->n : 0;
+    hl_code code = HL_OK;
+    for (int i = 0; code == HL_OK && i < table->n_items; i++) {
+        /* The list items of a book are its entries. */
+        if (word != HL_W_BOOK || table->items[i].key != NULL)
+            code = hl__keep_error(all, put_item(entry, arena, &table->items[i], i, err), err);
+    }
+    for (int i = 0; code == HL_OK && i < n; i++)
+        code = hl__keep_error(all, check_required(entry, i, err), err);
+    /* Whether the fields go together can be said of right fields only. */
+    if (code == HL_OK && word == HL_W_STEP && (all == NULL || all->n == before))
+        code = hl__step_check(values, entry->origin, all, err);
+    entry->bad = all != NULL && all->n > before;
+    for (int i = 0; i < n; i++)
+        entry->bad = entry->bad || (values[i].kind == HL_IS_ENTRY && values[i].entry->bad);
     if (code == HL_OK)
         *out = entry;
     return code;

@@ -15,18 +15,20 @@ static void take_items(lua_State *L, hl_entry *book, const hl_value *table)
         const hl_value *item = &table->items[i];
         bool fits = item->kind == HL_IS_ENTRY && hl__is_book_item(item->entry);
         if (!fits && item->kind == HL_IS_ENTRY && item->entry->word == HL_W_STEP)
-            hl__sandbox_error(L, "put it in a file of its own and write use \"its_name\"",
-                              "item %d of book is a step", i + 1);
-        if (!fits)
-            hl__sandbox_error(L,
-                              "a book's list holds use, stage, change, adjuster, skip, fact, float, "
-                              "acknowledge, choice, choose, diagnosis and source",
-                              "item %d of book is %s", i + 1, hl__value_kind_name(item));
-        if (item->entry->placed)
-            hl__sandbox_error(L, "write it once", "item %d of book (%s) is in a book already", i + 1,
-                              hl__word_name(item->entry->word));
-        item->entry->placed = true;
-        book->items[book->n_items++] = item->entry;
+            hl__sandbox_note(L, "put it in a file of its own and write use \"its_name\"",
+                             "item %d of book is a step", i + 1);
+        else if (!fits)
+            hl__sandbox_note(L,
+                             "a book's list holds use, stage, change, adjuster, skip, fact, float, "
+                             "acknowledge, choice, choose, diagnosis and source",
+                             "item %d of book is %s", i + 1, hl__value_kind_name(item));
+        else if (item->entry->placed)
+            hl__sandbox_note(L, "write it once", "item %d of book (%s) is in a book already", i + 1,
+                             hl__word_name(item->entry->word));
+        if (item->kind == HL_IS_ENTRY)
+            item->entry->placed = true;
+        if (fits)
+            book->items[book->n_items++] = item->entry;
     }
 }
 
@@ -41,7 +43,7 @@ static int call_table_word(lua_State *L)
     hl__lift(L, 1, name, &table);
     hl_sandbox *box = hl__sandbox_of(L);
     hl_entry *entry;
-    if (hl__entry_take(&entry, box->arena, word, &table, &box->err) != HL_OK)
+    if (hl__entry_take(&entry, box->arena, word, &table, box->all, &box->err) != HL_OK)
         hl__sandbox_raise(L);
     if (word == HL_W_BOOK)
         take_items(L, entry, &table);
@@ -82,14 +84,14 @@ static int call_cases(lua_State *L)
     hl_sandbox *box = hl__sandbox_of(L);
     tests->items = hl__sandbox_take(L, (size_t)table.n_list, sizeof *tests->items);
     for (int i = 0; i < table.n_list; i++) {
-        if (table.items[i].kind != HL_IS_TABLE)
-            hl__sandbox_error(L, "write { \"step\", \"A4\", reads = 1, want = \"pass\" }", "case %d is %s",
-                              i + 1, hl__value_kind_name(&table.items[i]));
-        hl_entry **place = &tests->items[tests->n_items];
-        if (hl__entry_take(place, box->arena, HL_W_CASE, &table.items[i], &box->err) != HL_OK) {
-            hl__todo(&box->err, "case %d%s%s", i + 1, box->err.todo[0] != '\0' ? ": " : "", box->err.todo);
-            hl__sandbox_raise(L);
+        if (table.items[i].kind != HL_IS_TABLE) {
+            hl__sandbox_note(L, "write { \"step\", \"A4\", reads = 1, want = \"pass\" }", "case %d is %s",
+                             i + 1, hl__value_kind_name(&table.items[i]));
+            continue;
         }
+        hl_entry **place = &tests->items[tests->n_items];
+        if (hl__entry_take(place, box->arena, HL_W_CASE, &table.items[i], box->all, &box->err) != HL_OK)
+            hl__sandbox_raise(L);
         tests->n_items++;
     }
     lua_pushlightuserdata(L, tests);
@@ -122,6 +124,8 @@ static int call_by_choice(lua_State *L)
     hl_entry *entry = hl__make_entry(L, HL_W_BY_CHOICE, 0);
     entry->values = table.items;
     entry->n_values = table.n_items;
+    for (int i = 1; i < entry->n_values; i++)
+        entry->bad = entry->bad || (entry->values[i].kind == HL_IS_ENTRY && entry->values[i].entry->bad);
     lua_pushlightuserdata(L, entry);
     return 1;
 }

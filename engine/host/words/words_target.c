@@ -11,6 +11,9 @@
 #include <math.h>
 #include <string.h>
 
+/* What more numbers than a target has are mostly from. */
+#define DECIMALS "; decimals are written with a point: 0.5"
+
 static const hl_compass every_pitch = {0, HL_PITCHES};
 
 /* Pitch of a note name; -1 when it is none.  A bare number is no name: whose would it be? */
@@ -37,41 +40,47 @@ static const char *shape_of(hl_rule_word word)
     }
 }
 
-static void check_number(lua_State *L, const hl_value *value, hl_rule_word word)
+/* False when an error was kept. */
+static bool check_number(lua_State *L, const hl_value *value, hl_rule_word word)
 {
     const char *name = hl__word_name(word);
     if (value->kind == HL_IS_NUMBER && isfinite(value->number) && fabs(value->number) <= 1e6)
-        return;
+        return true;
     if (value->kind == HL_IS_TEXT && value->text[0] != '\0')
-        return;
+        return true;
     if (value->kind == HL_IS_NUMBER)
-        hl__sandbox_error(L, "numbers go up to a million", "%s: %f is no target", name, value->number);
-    hl__sandbox_error(
-        L, lua_pushfstring(L, "write %s; each a number, or a text such as \"1/16 in\"", shape_of(word)),
-        "%s takes numbers, not %s", name, hl__value_kind_name(value));
+        hl__sandbox_note(L, "numbers go up to a million", "%s: %f is no target", name, value->number);
+    else
+        hl__sandbox_note(
+            L, lua_pushfstring(L, "write %s; each a number, or a text such as \"1/16 in\"", shape_of(word)),
+            "%s takes numbers, not %s", name, hl__value_kind_name(value));
+    return false;
 }
 
 /* The order of plain numbers shows here, at the call; that of texts once the unit is known. */
-static void check_order(lua_State *L, hl_rule_word word, const hl_value *v, int n)
+static bool check_order(lua_State *L, hl_rule_word word, const hl_value *v, int n)
 {
     bool low = v[0].kind == HL_IS_NUMBER, second = n > 1 && v[1].kind == HL_IS_NUMBER;
     bool third = n > 2 && v[2].kind == HL_IS_NUMBER;
     if (word == HL_W_RANGE && low && second && v[0].number > v[1].number)
-        hl__sandbox_error(L, "the low end comes first", "range(%f, %f) is upside down", v[0].number,
-                          v[1].number);
-    if (word == HL_W_RANGE && third &&
-        ((low && v[2].number < v[0].number) || (second && v[2].number > v[1].number)))
-        hl__sandbox_error(L, "the aim is the third number and lies between low and high",
-                          "range: the aim %f lies outside", v[2].number);
-    if (word == HL_W_AT_LEAST && low && second && v[1].number < v[0].number)
-        hl__sandbox_error(L, "the aim lies at the limit or above", "at_least: the aim %f lies outside",
-                          v[1].number);
-    if (word == HL_W_AT_MOST && low && second && v[1].number > v[0].number)
-        hl__sandbox_error(L, "the aim lies at the limit or below", "at_most: the aim %f lies outside",
-                          v[1].number);
-    if (word == HL_W_ABOUT && second && v[1].number <= 0)
-        hl__sandbox_error(L, "the tolerance is how far to either side",
-                          "about: the tolerance %f is not above zero", v[1].number);
+        hl__sandbox_note(L, "the low end comes first", "range(%f, %f) is upside down", v[0].number,
+                         v[1].number);
+    else if (word == HL_W_RANGE && third &&
+             ((low && v[2].number < v[0].number) || (second && v[2].number > v[1].number)))
+        hl__sandbox_note(L, "the aim is the third number and lies between low and high",
+                         "range: the aim %f lies outside", v[2].number);
+    else if (word == HL_W_AT_LEAST && low && second && v[1].number < v[0].number)
+        hl__sandbox_note(L, "the aim lies at the limit or above", "at_least: the aim %f lies outside",
+                         v[1].number);
+    else if (word == HL_W_AT_MOST && low && second && v[1].number > v[0].number)
+        hl__sandbox_note(L, "the aim lies at the limit or below", "at_most: the aim %f lies outside",
+                         v[1].number);
+    else if (word == HL_W_ABOUT && second && v[1].number <= 0)
+        hl__sandbox_note(L, "the tolerance is how far to either side",
+                         "about: the tolerance %f is not above zero", v[1].number);
+    else
+        return true;
+    return false;
 }
 
 static int call_simple(lua_State *L)
@@ -80,22 +89,24 @@ static int call_simple(lua_State *L)
     int n = lua_gettop(L);
     int least = word == HL_W_RANGE || word == HL_W_ABOUT ? 2 : 1;
     int most = word == HL_W_RANGE ? 3 : 2;
-    if (n < least || n > most)
-        hl__sandbox_error(L, lua_pushfstring(L, "write %s", shape_of(word)), "%s was given %d values",
-                          hl__word_name(word), n);
     hl_entry *entry = hl__make_entry(L, word, 3);
-    for (int i = 0; i < n; i++) {
+    entry->bad = n < least || n > most;
+    if (entry->bad)
+        hl__sandbox_note(L, lua_pushfstring(L, "write %s%s", shape_of(word), n > most ? DECIMALS : ""),
+                         "%s was given %d values", hl__word_name(word), n);
+    for (int i = 0; !entry->bad && i < n; i++) {
         hl__lift(L, i + 1, NULL, &entry->values[i]);
-        check_number(L, &entry->values[i], word);
+        entry->bad = !check_number(L, &entry->values[i], word);
     }
-    check_order(L, word, entry->values, n);
+    if (!entry->bad)
+        entry->bad = !check_order(L, word, entry->values, n);
     lua_pushlightuserdata(L, entry);
     return 1;
 }
 
 /* ---- zones and graded ------------------------------------------------------------------------ */
 
-static void read_zone(lua_State *L, const char *text, hl_anchor *anchor)
+static bool read_zone(lua_State *L, const char *text, hl_anchor *anchor)
 {
     char low[8] = "";
     const char *dash = strchr(text, '-');
@@ -105,44 +116,53 @@ static void read_zone(lua_State *L, const char *text, hl_anchor *anchor)
     anchor->from = read_pitch(low);
     anchor->to = dash != NULL ? read_pitch(dash + 1) : anchor->from;
     if (anchor->from < 0 || anchor->to < 0)
-        hl__sandbox_error(L, "write two notes from C0 to B8: \"A0-B2\"", "zones: '%s' is no zone", text);
-    if (anchor->from > anchor->to)
-        hl__sandbox_error(L, "the low note comes first", "zones: '%s' is upside down", text);
+        hl__sandbox_note(L, "write two notes from C0 to B8: \"A0-B2\"", "zones: '%s' is no zone", text);
+    else if (anchor->from > anchor->to)
+        hl__sandbox_note(L, "the low note comes first", "zones: '%s' is upside down", text);
+    else
+        return true;
+    return false;
 }
 
-static void check_neighbours(lua_State *L, const hl_anchor *before, const hl_anchor *anchor, bool zones)
+static bool check_neighbours(lua_State *L, const hl_anchor *before, const hl_anchor *anchor, bool zones)
 {
     if (!zones && anchor->from <= before->to)
-        hl__sandbox_error(L, "list the anchors from low to high, each once", "graded: %s comes after %s",
-                          hl_pitch_name(anchor->from), hl_pitch_name(before->to));
-    if (zones && anchor->from <= before->to)
-        hl__sandbox_error(L, "list the zones from low to high, each note in one of them",
-                          "zones: %s is in two zones, or out of order", hl_pitch_name(anchor->from));
-    if (zones && anchor->from > before->to + 1)
-        hl__sandbox_error(L, "begin a zone one key above the end of the one before",
-                          "zones: no zone holds %s", hl_pitch_name(before->to + 1));
+        hl__sandbox_note(L, "list the anchors from low to high, each once", "graded: %s comes after %s",
+                         hl_pitch_name(anchor->from), hl_pitch_name(before->to));
+    else if (zones && anchor->from <= before->to)
+        hl__sandbox_note(L, "list the zones from low to high, each note in one of them",
+                         "zones: %s is in two zones, or out of order", hl_pitch_name(anchor->from));
+    else if (zones && anchor->from > before->to + 1)
+        hl__sandbox_note(L, "begin a zone one key above the end of the one before", "zones: no zone holds %s",
+                         hl_pitch_name(before->to + 1));
+    else
+        return true;
+    return false;
 }
 
-static void take_row(lua_State *L, const hl_value *row, bool zones, hl_anchor *anchor)
+static bool take_row(lua_State *L, const hl_value *row, bool zones, hl_anchor *anchor)
 {
     const char *name = zones ? "zones" : "graded";
     const char *shape = zones ? "write { \"A0-B2\", range(...) }" : "write { \"A0\", range(...) }";
     bool good = row->kind == HL_IS_TABLE && row->n_list == 2 && row->n_items == 2 &&
                 row->items[0].kind == HL_IS_TEXT && row->items[1].kind == HL_IS_ENTRY;
-    if (!good)
-        hl__sandbox_error(L, shape, "%s: each row is a pair", name);
-    anchor->target = row->items[1].entry;
-    if (!hl__is_simple_target(anchor->target))
-        hl__sandbox_error(L, "use range, at_least, at_most or about here; by_colour goes outside",
-                          "%s: a row cannot hold %s", name, hl__word_name(anchor->target->word));
-    if (zones) {
-        read_zone(L, row->items[0].text, anchor);
-        return;
+    if (!good) {
+        hl__sandbox_note(L, shape, "%s: each row is a pair", name);
+        return false;
     }
+    anchor->target = row->items[1].entry;
+    if (!hl__is_simple_target(anchor->target)) {
+        hl__sandbox_note(L, "use range, at_least, at_most or about here; by_colour goes outside",
+                         "%s: a row cannot hold %s", name, hl__word_name(anchor->target->word));
+        return false;
+    }
+    if (zones)
+        return read_zone(L, row->items[0].text, anchor) && !anchor->target->bad;
     anchor->from = anchor->to = read_pitch(row->items[0].text);
     if (anchor->from < 0)
-        hl__sandbox_error(L, "write a note from C0 to B8: \"A0\"", "graded: '%s' is no note",
-                          row->items[0].text);
+        hl__sandbox_note(L, "write a note from C0 to B8: \"A0\"", "graded: '%s' is no note",
+                         row->items[0].text);
+    return anchor->from >= 0 && !anchor->target->bad;
 }
 
 static int sides(const hl_entry *target)
@@ -159,23 +179,25 @@ static int call_rows(lua_State *L)
         hl__sandbox_error(L, lua_pushfstring(L, "write %s { ... }", name), "%s takes one table", name);
     hl_value table;
     hl__lift(L, 1, name, &table);
-    if (table.n_items > table.n_list)
-        hl__sandbox_error(L, "its rows have no names", "%s takes no '%s'", name,
-                          table.items[table.n_list].key);
-    int least = zones ? 1 : 2;
-    if (table.n_list < least)
-        hl__sandbox_error(L, zones ? "write at least one zone" : "write the lowest and the highest note",
-                          "%s has too few rows", name);
     hl_entry *entry = hl__make_entry(L, word, 0);
+    int least = zones ? 1 : 2;
+    entry->bad = table.n_items > table.n_list || table.n_list < least;
+    if (table.n_items > table.n_list)
+        hl__sandbox_note(L, "its rows have no names", "%s takes no '%s'", name,
+                         table.items[table.n_list].key);
+    else if (table.n_list < least)
+        hl__sandbox_note(L, zones ? "write at least one zone" : "write the lowest and the highest note",
+                         "%s has too few rows", name);
     entry->anchors = hl__sandbox_take(L, (size_t)table.n_list, sizeof *entry->anchors);
-    for (int i = 0; i < table.n_list; i++) {
-        take_row(L, &table.items[i], zones, &entry->anchors[i]);
-        if (i > 0)
-            check_neighbours(L, &entry->anchors[i - 1], &entry->anchors[i], zones);
-        if (!zones && sides(entry->anchors[i].target) != sides(entry->anchors[0].target))
-            hl__sandbox_error(
+    for (int i = 0; !entry->bad && i < table.n_list; i++) {
+        entry->bad = !take_row(L, &table.items[i], zones, &entry->anchors[i]) ||
+                     (i > 0 && !check_neighbours(L, &entry->anchors[i - 1], &entry->anchors[i], zones));
+        if (!entry->bad && !zones && sides(entry->anchors[i].target) != sides(entry->anchors[0].target)) {
+            hl__sandbox_note(
                 L, "use the same word at every anchor", "graded: %s and %s cannot be joined by a line",
                 hl__word_name(entry->anchors[0].target->word), hl__word_name(entry->anchors[i].target->word));
+            entry->bad = true;
+        }
         entry->n_anchors++;
     }
     lua_pushlightuserdata(L, entry);
@@ -193,14 +215,17 @@ static int call_by_colour(lua_State *L)
     hl__lift(L, 1, "by_colour", &table);
     hl_sandbox *box = hl__sandbox_of(L);
     hl_entry *taken;
-    if (hl__entry_take(&taken, box->arena, HL_W_BY_COLOUR, &table, &box->err) != HL_OK)
+    if (hl__entry_take(&taken, box->arena, HL_W_BY_COLOUR, &table, box->all, &box->err) != HL_OK)
         hl__sandbox_raise(L);
     hl_entry *entry = hl__make_entry(L, HL_W_BY_COLOUR, 0);
     entry->anchors = hl__sandbox_take(L, COLOUR_FIELDS, sizeof *entry->anchors);
-    for (int i = 0; i < COLOUR_FIELDS; i++) {
+    entry->bad = taken->bad;
+    for (int i = 0; !entry->bad && i < COLOUR_FIELDS; i++) {
         entry->anchors[i].target = taken->values[i].entry;
-        if (taken->values[i].entry->word == HL_W_BY_COLOUR)
-            hl__sandbox_error(L, "say each colour once", "by_colour cannot hold by_colour");
+        if (taken->values[i].entry->word == HL_W_BY_COLOUR) {
+            hl__sandbox_note(L, "say each colour once", "by_colour cannot hold by_colour");
+            entry->bad = true;
+        }
     }
     entry->n_anchors = COLOUR_FIELDS;
     lua_pushlightuserdata(L, entry);
@@ -271,7 +296,10 @@ static int ask_function(lua_State *L)
 hl_code hl__target_ask(hl_sandbox *box, hl_entry *function, const bool wanted[HL_PITCHES], hl_err *err)
 {
     question q = {function, wanted, 0};
+    hl_complaints *all = box->all;
+    box->all = NULL; /* the first error ends it: the same one would come at every note */
     hl_code code = hl__sandbox_call(box, ask_function, &q, function->origin.file, err);
+    box->all = all;
     if (code != HL_E_RULE)
         return code;
     const hl_err inner = *err; /* the words are set from the older ones */

@@ -185,6 +185,15 @@ typedef struct hl_source {
     hl_origin origin;
 } hl_source;
 
+/* ---- lists of errors --------------------------------------------------------------------- */
+
+/* What is wrong with a book: each a hl_err with file and line.  Start as {0}. */
+typedef struct hl_complaints {
+    hl_err *items;
+    size_t n, room;
+} hl_complaints;
+void hl_complaints_free(hl_complaints *complaints);
+
 /* ---- books ------------------------------------------------------------------------------- */
 
 /* Where rule files are looked for, and how much a strange one may use.  Zero = the default. */
@@ -199,6 +208,12 @@ typedef struct hl_shelf {
 /* Open the book `name`: an id looked for in the shelf's folders, or, when it holds a '/' or ends
  * in ".lua", a path.  Lua runs here and is closed before this returns. */
 hl_code hl_book_open(hl_book **out, const char *name, const hl_shelf *shelf, hl_err *err);
+/* The same for who mends the book: on HL_E_RULE `all` holds everything that is found wrong with its files, in
+ * the order of the book, at most HL_BOOK_ERRORS_MOST and one; `err` is the first.  What follows from another
+ * error is left out.  Needs hl_complaints_free() whatever is returned. */
+#define HL_BOOK_ERRORS_MOST 50
+hl_code hl_book_open_all(hl_book **out, const char *name, const hl_shelf *shelf, hl_complaints *all,
+                         hl_err *err);
 void hl_book_free(hl_book *book);
 
 const char *hl_book_id(const hl_book *book);
@@ -233,13 +248,6 @@ bool hl_rule_file_look(hl_rule_look *out, const char *path);
 
 /* ---- checking a book ---------------------------------------------------------------------- */
 
-/* What is wrong with a book that opens: each a hl_err with file and line.  Start as {0}. */
-typedef struct hl_complaints {
-    hl_err *items;
-    size_t n, room;
-} hl_complaints;
-void hl_complaints_free(hl_complaints *complaints);
-
 /* Missing words and sources, strong moves onto earlier steps that the book has not acknowledged,
  * steps that mask each other in a circle, targets that contradict each other at some note. */
 hl_code hl_book_check(hl_complaints *complaints, const hl_book *book, hl_err *err);
@@ -249,6 +257,9 @@ hl_code hl_book_warn(hl_complaints *warnings, const hl_book *book, hl_err *err);
 
 /* A rule test file and the book it tests. */
 hl_code hl_rule_tests_open(hl_rule_tests **out, const char *path, const hl_shelf *shelf, hl_err *err);
+/* The same with all that is wrong with the file, as hl_book_open_all(). */
+hl_code hl_rule_tests_open_all(hl_rule_tests **out, const char *path, const hl_shelf *shelf,
+                               hl_complaints *all, hl_err *err);
 void hl_rule_tests_free(hl_rule_tests *tests);
 int hl_rule_tests_count(const hl_rule_tests *tests);
 /* The book that they test. */
