@@ -65,7 +65,11 @@ static inline void page_value(page_check *page, const char *name, const char *va
 {
     if (strncmp(name, "on", 2) == 0 || strcmp(name, "style") == 0 || strcmp(name, "src") == 0)
         page_fail(page, "an attribute that acts");
-    if (strcmp(name, "href") == 0 && value[0] != '#' && strncmp(value, "data:text/csv;base64,", 21) != 0)
+    /* A place in the page, a table kept inside it, or a record in the same folder. */
+    const bool record =
+        size > 5 && strncmp(value + size - 5, ".html", 5) == 0 && strcspn(value, ":/") >= size;
+    if (strcmp(name, "href") == 0 && value[0] != '#' && strncmp(value, "data:text/csv;base64,", 21) != 0 &&
+        !record)
         page_fail(page, "a link that leaves the page");
     if (strcmp(name, "id") == 0) {
         page_keep(page, page->ids, &page->n_ids, value, size);

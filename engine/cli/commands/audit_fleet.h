@@ -8,4 +8,7 @@
 bool is_fleet(const request *asked);
 int run_audit_fleet(const request *asked);
 
+/* The exit code that one sheet of a fleet asks for. */
+int fleet_code(const hl_fleet_sheet *sheet);
+
 #endif

@@ -70,7 +70,7 @@ static void show_progress(fleet_desk *at)
 
 /* ---- one sheet ----------------------------------------------------------------------------- */
 
-static int find_code(const hl_fleet_sheet *sheet)
+int fleet_code(const hl_fleet_sheet *sheet)
 {
     if (!sheet->judged)
         return exit_code_of(sheet->code);
@@ -166,7 +166,7 @@ static bool take_sheet(void *context, const hl_fleet_sheet *sheet)
         clear_progress(at);
     for (int i = 0; i < sheet->n_errors; i++)
         report(&sheet->errors[i]);
-    worsen(at, find_code(sheet));
+    worsen(at, fleet_code(sheet));
     if (is_lines(at->asked))
         print_line(at, sheet);
     else

@@ -6,6 +6,7 @@
 #include "confine.h"
 #include "hammerline.h"
 #include "output.h"
+#include "report_fleet.h"
 #include "rule_paths.h"
 #include "sheet_book.h"
 
@@ -55,15 +56,12 @@ static int give_out(const request *asked, const char *text, size_t size)
     return report(&err);
 }
 
-static int write_report(const request *asked, const hl_audit *audit, bool good)
+static int write_report(const request *asked, const hl_audit *audit, bool good, const hl_report *wanted)
 {
-    char day[DAY_ROOM], *text = NULL;
+    char *text = NULL;
     size_t size = 0;
     hl_err err;
-    tell_day(day);
-    const hl_report wanted = {
-        .made = day, .owner = asked->reader != NULL, .numbers = asked->given[OPTION_NUMBERS]};
-    if (hl_report_html(&text, &size, audit, &wanted, &err) != HL_OK)
+    if (hl_report_html(&text, &size, audit, wanted, &err) != HL_OK)
         return report(&err);
     int code = give_out(asked, text, size);
     hl_free(text);
@@ -74,19 +72,20 @@ static int write_report(const request *asked, const hl_audit *audit, bool good)
     return code;
 }
 
-static int judge(const request *asked, const hl_sheet *sheet, const hl_book *book, bool good)
+static int judge(const request *asked, const hl_sheet *sheet, const hl_book *book, bool good,
+                 const hl_report *wanted)
 {
     hl_audit *audit = NULL;
     hl_err err;
     if (hl_audit_run(&audit, sheet, book, &asked->judging, &err) != HL_OK)
         return report(&err);
-    const int code = write_report(asked, audit, good);
+    const int code = write_report(asked, audit, good, wanted);
     hl_audit_free(audit);
     return code;
 }
 
 /* Bad rows are told here and stand in the record, which then says "not ready". */
-static int read_sheet(const request *asked, hl_sheet *sheet, const hl_book *book)
+static int read_sheet(const request *asked, hl_sheet *sheet, const hl_book *book, const hl_report *wanted)
 {
     hl_err err;
     int n = 0;
@@ -96,10 +95,10 @@ static int read_sheet(const request *asked, hl_sheet *sheet, const hl_book *book
         return report(&err);
     for (int i = 0; i < n; i++)
         report(&errors[i]);
-    return judge(asked, sheet, book, code == HL_OK);
+    return judge(asked, sheet, book, code == HL_OK, wanted);
 }
 
-static int open_sheet(const request *asked, const hl_shelf *shelf)
+static int open_sheet(const request *asked, const hl_shelf *shelf, const hl_report *wanted)
 {
     hl_sheet *sheet = NULL;
     hl_book *book = NULL;
@@ -110,7 +109,7 @@ static int open_sheet(const request *asked, const hl_shelf *shelf)
     if (!is_one_piano(asked->words[0], &err) || open_sheet_book(&book, asked, sheet, shelf, &err) != HL_OK)
         code = report(&err);
     else
-        code = read_sheet(asked, sheet, book);
+        code = read_sheet(asked, sheet, book, wanted);
     hl_book_free(book);
     hl_sheet_free(sheet);
     return code;
@@ -131,8 +130,16 @@ int run_report(const request *asked)
     }
     int code = open_bookshelf(&shelf, asked);
     if (code == EXIT_READY) {
-        confine(asked, &shelf);
-        code = open_sheet(asked, &shelf.shelf);
+        char day[DAY_ROOM];
+        tell_day(day);
+        const hl_report wanted = {
+            .made = day, .owner = asked->reader != NULL, .numbers = asked->given[OPTION_NUMBERS]};
+        if (is_fleet_report(asked)) {
+            code = run_report_fleet(asked, &shelf, &wanted);
+        } else {
+            confine(asked, &shelf);
+            code = open_sheet(asked, &shelf.shelf, &wanted);
+        }
     }
     close_bookshelf(&shelf);
     return code;

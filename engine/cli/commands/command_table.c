@@ -117,7 +117,8 @@ static const option_row convert_options[] = {
 static const option_row history_options[] = {BOOK, {.id = OPTION_END}};
 
 static const option_row report_options[] = {
-    {OPTION_OUTPUT, 'o', "output", "FILE", "write it here, whole or not at all", false, NULL},
+    {OPTION_OUTPUT, 'o', "output", "FILE", "write it here, whole or not at all; of many pianos a folder, too",
+     false, NULL},
     {OPTION_REPLACE, 0, "replace", NULL, "with --output: write over a file that exists", false, NULL},
     {OPTION_FOR, 0, "for", "READER", "owner: one page in plain words instead", false, reader_word},
     {OPTION_NUMBERS, 0, "numbers", NULL, "with the numbers of every chart as tables, an annex of some pages",
@@ -240,14 +241,21 @@ static const command_form sheet_forms[] = {
 };
 
 static const command_form report_forms[] = {
-    {.operands = "SHEET",
+    {.operands = "SHEET...",
      .least = 1,
-     .most = 1,
-     .needs = "one sheet",
+     .most = ANY_NUMBER,
+     .needs = "at least one sheet",
      .about = "Write the finished-job record, one file to open or print",
-     .more = "The file needs nothing else: no script, no network. SOURCE_DATE_EPOCH sets its day.",
+     .more =
+         "The file needs nothing else: no script, no network. SOURCE_DATE_EPOCH sets its day.\n\n"
+         "Of several sheets, a folder, or a file that holds many it writes one page for all of them: which "
+         "are "
+         "ready, what is common, pianos by steps with the worst first. When --output names a folder, each "
+         "piano gets its record there, and fleet.html leads to them.",
      .examples = "report sheets/demo-grand.csv -o demo.html\n"
-                 "report --for owner sheets/ready-grand.csv -o owner.html\n",
+                 "report --for owner sheets/ready-grand.csv -o owner.html\n"
+                 "report jobs/ -o fleet.html\n"
+                 "report jobs/ -o records/\n",
      .options = report_options,
      .run = run_report},
     {.run = NULL},

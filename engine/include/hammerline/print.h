@@ -98,6 +98,17 @@ typedef struct hl_report {
 } hl_report;
 /* `asked` may be NULL. */
 hl_code hl_report_html(char **out, size_t *size, const hl_audit *audit, const hl_report *asked, hl_err *err);
+/* One page for many pianos: which are ready, what is common, pianos by steps with the worst first.  No
+ * script. */
+typedef struct hl_fleet_page hl_fleet_page;
+hl_code hl_fleet_page_new(hl_fleet_page **out, hl_err *err);
+void hl_fleet_page_free(hl_fleet_page *page);
+/* Copies what the page needs of one sheet.  `link`: the address of its record, or NULL.  The worst are found
+ * by root causes when the fleet keeps its audits (hl_fleet_options.keep), else by readings that are out. */
+hl_code hl_fleet_page_add(hl_fleet_page *page, const hl_fleet_sheet *sheet, const char *link, hl_err *err);
+/* `asked` may be NULL; of it only `made` is used. */
+hl_code hl_fleet_page_html(char **out, size_t *size, hl_fleet_page *page, const hl_report *asked,
+                           hl_err *err);
 /* A blank form of the book for the bench, to print: a page a stage, with targets and room to write. */
 hl_code hl_form_html(char **out, size_t *size, const hl_book *book, hl_err *err);
 /* "file:line:column: what; todo" and a newline, safe for a terminal. */
