@@ -1,4 +1,4 @@
-/* output.c - what the command line says, and whether it arrived (layer: cli). */
+/* output.c - what the command line prints, and whether it arrived (layer: cli). */
 #include "output.h"
 
 #include "options.h"
@@ -9,7 +9,7 @@
 #include <string.h>
 #include <unistd.h>
 
-/* The hl_err is the engine's way of saying; its printer makes strange text safe. */
+/* By way of an hl_err, whose printer makes strange text safe. */
 void complain(const char *format, ...)
 {
     hl_err err = {.code = HL_E_USAGE};
@@ -43,12 +43,19 @@ int report(const hl_err *err)
 {
     char *text = NULL;
     size_t size = 0;
+    fflush(stdout);
     if (hl_err_text(&text, &size, err) == HL_OK)
         fwrite(text, 1, size, stderr);
     else
         fputs("hammerline: the machine has no memory left; close other programs and run it again\n", stderr);
     hl_free(text);
     return exit_code_of(err->code);
+}
+
+void note(const char *line)
+{
+    fflush(stdout);
+    fprintf(stderr, "%s\n", line);
 }
 
 void say(const char *format, ...)

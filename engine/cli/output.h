@@ -1,4 +1,8 @@
-/* output.h - results on standard output, talk on standard error, and neither lost silently (cli). */
+/* output.h - results on standard output, complaints on standard error, and neither lost in silence
+ * (layer: cli).
+ *
+ * Both may go to one place.  Whatever is written to standard error flushes standard output first, so that
+ * no line of the one is cut in two by the other. */
 #ifndef HL_OUTPUT_H
 #define HL_OUTPUT_H
 
@@ -8,19 +12,21 @@
 #include <stdarg.h>
 
 #if defined(__GNUC__)
-#define TALK_PRINTF(f, a) __attribute__((format(printf, f, a)))
+#define SAY_PRINTF(f, a) __attribute__((format(printf, f, a)))
 #else
-#define TALK_PRINTF(f, a)
+#define SAY_PRINTF(f, a)
 #endif
 
 /* One line on stderr, "hammerline: ...".  Control characters in it are made visible. */
-void complain(const char *format, ...) TALK_PRINTF(1, 2);
-/* An error of the engine, one line on stderr, and the exit code it stands for. */
+void complain(const char *format, ...) SAY_PRINTF(1, 2);
+/* An error of the engine, one line on stderr, and its exit code. */
 int report(const hl_err *err);
 int exit_code_of(hl_code code);
 
+/* A line of news on stderr, as it is: "saved". */
+void note(const char *line);
 /* To standard output; a failure is remembered for finish_output(). */
-void say(const char *format, ...) TALK_PRINTF(1, 2);
+void say(const char *format, ...) SAY_PRINTF(1, 2);
 void say_text(const char *text, size_t size);
 /* Is the result to be coloured?  "auto": on a terminal, unless NO_COLOR or TERM=dumb says otherwise. */
 bool choose_color(color_choice choice);

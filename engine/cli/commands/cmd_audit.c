@@ -5,6 +5,7 @@
 #include "confine.h"
 #include "hammerline.h"
 #include "output.h"
+#include "output_file.h"
 #include "rule_paths.h"
 #include "sheet_book.h"
 
@@ -83,7 +84,7 @@ static int audit_sheet(desk *at, const char *path)
 {
     hl_sheet *sheet = NULL;
     hl_err err;
-    if (hl_sheet_open(&sheet, path, &err) != HL_OK)
+    if (open_named_sheet(&sheet, path, &err) != HL_OK)
         return give_up(at, path, &err);
     const int code = read_and_judge(at, sheet);
     hl_sheet_free(sheet);
@@ -97,7 +98,7 @@ int run_audit(const request *asked)
         complain("--json, --json-lines and --csv at once; choose one");
         return EXIT_WRONG_USE;
     }
-    if (!check_judging(&asked->judging))
+    if (!check_judging(&asked->judging) || !check_output(asked))
         return EXIT_WRONG_USE;
     if (is_fleet(asked))
         return run_audit_fleet(asked);

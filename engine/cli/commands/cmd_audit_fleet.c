@@ -15,6 +15,7 @@
 #include <malloc.h>
 #endif
 #include <stdlib.h>
+#include <string.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -84,6 +85,11 @@ static bool is_lines(const request *asked)
     return !asked->given[OPTION_JSON] && !asked->given[OPTION_JSON_LINES] && !asked->given[OPTION_CSV];
 }
 
+static bool is_array(const request *asked)
+{
+    return asked->given[OPTION_JSON] && !asked->given[OPTION_JSON_LINES];
+}
+
 static void worsen(fleet_desk *at, int code)
 {
     at->code = code > at->code ? code : at->code;
@@ -111,7 +117,6 @@ static void print_object(fleet_desk *at, const char *text, size_t size)
         say_text(text, size);
         return;
     }
-    say("%s", at->n_printed == 0 ? "[\n" : ",\n");
     while (size > 0 && text[size - 1] == '\n')
         size--;
     say_text(text, size);
@@ -162,6 +167,8 @@ static bool take_sheet(void *context, const hl_fleet_sheet *sheet)
 {
     fleet_desk *at = context;
     hl_err err;
+    if (is_array(at->asked)) /* first, so that a complaint about this sheet begins on a line of its own */
+        say("%s", at->n_printed == 0 ? "[\n" : ",\n");
     if (sheet->n_errors > 0)
         clear_progress(at);
     for (int i = 0; i < sheet->n_errors; i++)
@@ -218,8 +225,6 @@ static void print_end(fleet_desk *at)
     char *text = NULL;
     size_t size = 0;
     hl_err err;
-    if (at->asked->given[OPTION_JSON] && !at->asked->given[OPTION_JSON_LINES])
-        say("%s", at->n_printed > 0 ? "\n]\n" : "[\n]\n");
     if (!is_lines(at->asked))
         return;
     for (int i = 0; i < at->worst.n; i++)
@@ -232,8 +237,31 @@ static void print_end(fleet_desk *at)
     print_samples(at);
 }
 
+/* "2 files are no sheets (*.csv, *.tsv) and were passed over: hall/notes.txt, hall/x.pdf" */
+static void report_passed(const passed_over *list, const char *one, const char *many)
+{
+    char names[300] = "";
+    int shown = 0;
+    for (; shown < list->n && shown < PASSED_MOST; shown++) {
+        const size_t end = strlen(names);
+        if (end + strlen(list->names[shown]) + 3 > sizeof names)
+            break;
+        snprintf(names + end, sizeof names - end, "%s%s", end ? ", " : "", list->names[shown]);
+    }
+    if (list->n == 0)
+        return;
+    if (shown == list->n)
+        complain("%d %s: %s", list->n, list->n == 1 ? one : many, names);
+    else
+        complain("%d %s: %s%sand %d more", list->n, many, names, shown ? " " : "", list->n - shown);
+}
+
 static void report_troubles(fleet_desk *at, const sheet_paths *paths)
 {
+    report_passed(&paths->others, "file is no sheet (*.csv, *.tsv) and was passed over",
+                  "files are no sheets (*.csv, *.tsv) and were passed over");
+    report_passed(&paths->specials, "pipe, socket or device was passed over",
+                  "pipes, sockets or devices were passed over");
     for (int i = 0; i < paths->n_troubles && i < TROUBLES; i++)
         worsen(at, report(&paths->troubles[i]));
     if (paths->n_troubles > TROUBLES)
@@ -274,6 +302,8 @@ static void audit_all(fleet_desk *at, const hl_shelf *shelf)
     if (hl_fleet_run(&options, next_sheet_path, &paths, take_sheet, at, &err) != HL_OK)
         worsen(at, report(&err));
     clear_progress(at);
+    if (is_array(asked))
+        say("%s", at->n_printed > 0 ? "\n]\n" : "[\n]\n");
     report_troubles(at, &paths);
     close_sheet_paths(&paths);
     print_end(at);
@@ -286,6 +316,12 @@ int run_audit_fleet(const request *asked)
     at.progress = isatty(STDERR_FILENO) && (!isatty(STDOUT_FILENO) || asked->worst > 0);
     if (asked->worst > 0 && !is_lines(asked)) {
         complain("--worst belongs to the lines of a fleet; leave out --json, --json-lines and --csv");
+        return EXIT_WRONG_USE;
+    }
+    for (int i = 0; i < asked->n_words; i++) {
+        if (strcmp(asked->words[i], "-") != 0)
+            continue;
+        complain("\"-\" (standard input) is one sheet, and goes by itself: hammerline audit -");
         return EXIT_WRONG_USE;
     }
     at.code = open_bookshelf(&shelf, asked);

@@ -4,6 +4,7 @@
 #include "confine.h"
 #include "hammerline.h"
 #include "output.h"
+#include "output_file.h"
 #include "rule_paths.h"
 #include "sheet_book.h"
 
@@ -71,7 +72,7 @@ static int plan_sheet(planning *at)
                                      .n_lines = asked->n_lines};
     hl_err err = {.code = HL_OK};
     bool good = true;
-    if (hl_sheet_open(&at->sheet, asked->words[0], &err) != HL_OK || !is_one_piano(asked->words[0], &err) ||
+    if (open_named_sheet(&at->sheet, asked->words[0], &err) != HL_OK ||
         open_sheet_book(&at->book, asked, at->sheet, &at->shelf.shelf, &err) != HL_OK ||
         read_sheet(at, &good, &err) != HL_OK ||
         hl_audit_run(&at->audit, at->sheet, at->book, NULL, &err) != HL_OK ||
@@ -88,6 +89,8 @@ static int plan_sheet(planning *at)
 int run_plan(const request *asked)
 {
     planning at = {.asked = asked};
+    if (!check_output(asked))
+        return EXIT_WRONG_USE;
     int code = open_bookshelf(&at.shelf, asked);
     if (code == EXIT_READY) {
         confine(asked, &at.shelf);

@@ -6,6 +6,7 @@
 #include "confine.h"
 #include "hammerline.h"
 #include "output.h"
+#include "output_file.h"
 #include "report_fleet.h"
 #include "rule_paths.h"
 #include "sheet_book.h"
@@ -38,22 +39,6 @@ static void tell_day(char *day)
     }
     if (told && parts.tm_year < 9999 - 1900)
         snprintf(day, DAY_ROOM, "%04d-%02d-%02d", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday);
-}
-
-static int give_out(const request *asked, const char *text, size_t size)
-{
-    if (!asked->output) {
-        say_text(text, size);
-        return EXIT_READY;
-    }
-    hl_err err;
-    if (hl_file_save(asked->output, text, size, asked->given[OPTION_REPLACE], &err) == HL_OK) {
-        fprintf(stderr, "saved\n");
-        return EXIT_READY;
-    }
-    if (!asked->given[OPTION_REPLACE] && access(asked->output, F_OK) == 0)
-        snprintf(err.todo, sizeof err.todo, "choose another name for the new one, or say --replace");
-    return report(&err);
 }
 
 static int write_report(const request *asked, const hl_audit *audit, bool good, const hl_report *wanted)
@@ -104,9 +89,9 @@ static int open_sheet(const request *asked, const hl_shelf *shelf, const hl_repo
     hl_book *book = NULL;
     hl_err err;
     int code = EXIT_READY;
-    if (hl_sheet_open(&sheet, asked->words[0], &err) != HL_OK)
+    if (open_named_sheet(&sheet, asked->words[0], &err) != HL_OK)
         return report(&err);
-    if (!is_one_piano(asked->words[0], &err) || open_sheet_book(&book, asked, sheet, shelf, &err) != HL_OK)
+    if (open_sheet_book(&book, asked, sheet, shelf, &err) != HL_OK)
         code = report(&err);
     else
         code = read_sheet(asked, sheet, book, wanted);
@@ -128,6 +113,8 @@ int run_report(const request *asked)
         complain("a record is a file to open in a browser; name it: -o record.html");
         return EXIT_WRONG_USE;
     }
+    if (!check_output(asked))
+        return EXIT_WRONG_USE;
     int code = open_bookshelf(&shelf, asked);
     if (code == EXIT_READY) {
         char day[DAY_ROOM];

@@ -3,6 +3,7 @@
 #include "confine.h"
 #include "hammerline.h"
 #include "output.h"
+#include "output_file.h"
 #include "rule_paths.h"
 #include "sheet_book.h"
 
@@ -11,16 +12,6 @@
 #include <string.h>
 
 #define WIDTH 80
-
-/* A new file or none: a sheet that somebody filled in is never written over. */
-static int save(const char *path, const char *text, size_t size)
-{
-    hl_err err;
-    if (hl_file_save(path, text, size, false, &err) != HL_OK)
-        return report(&err);
-    fprintf(stderr, "saved\n");
-    return EXIT_READY;
-}
 
 /* ---- new ------------------------------------------------------------------------------------- */
 
@@ -39,16 +30,7 @@ static int make_tidy(const request *asked, const hl_book *book)
     hl_free(facts);
     if (code != HL_OK)
         return report(&err);
-    fprintf(stderr, "saved\n");
-    return EXIT_READY;
-}
-
-/* What a printer of the engine made, for a file or for standard output. */
-static int give_out(const request *asked, const char *text, size_t size)
-{
-    if (asked->output)
-        return save(asked->output, text, size);
-    say_text(text, size);
+    note("saved");
     return EXIT_READY;
 }
 
@@ -121,11 +103,10 @@ static int read_rows(opened *of)
 /* Close it in any case. */
 static int open_sheet(opened *out, const request *asked, const hl_shelf *shelf)
 {
-    const char *path = asked->words[0];
     hl_err err;
-    if (hl_sheet_open(&out->sheet, path, &err) != HL_OK)
+    if (open_named_sheet(&out->sheet, asked->words[0], &err) != HL_OK)
         return report(&err);
-    if (!is_one_piano(path, &err) || open_sheet_book(&out->book, asked, out->sheet, shelf, &err) != HL_OK)
+    if (open_sheet_book(&out->book, asked, out->sheet, shelf, &err) != HL_OK)
         return report(&err);
     return read_rows(out);
 }
@@ -137,7 +118,7 @@ static void say_lost(const char *lost)
 {
     const hl_print print = {.width = WIDTH};
     if (lost[0])
-        fprintf(stderr, "A wide sheet holds the latest readings only:\n");
+        note("A wide sheet holds the latest readings only:");
     while (*lost) {
         char line[256];
         const size_t size = strcspn(lost, "\n");
@@ -161,7 +142,7 @@ static int convert(const request *asked, const opened *from)
     const char *named = hl_sheet_book_id(from->sheet), *used = hl_book_id(from->book);
     const hl_code code = wide ? hl_sheet_as_wide(&text, &size, from->sheet, &lost, &err)
                               : hl_sheet_as_tidy(&text, &size, from->sheet, &err);
-    const int end = code == HL_OK ? save(asked->output, text, size) : report(&err);
+    const int end = code == HL_OK ? give_out(asked, text, size) : report(&err);
     if (end == EXIT_READY) {
         if (named[0] && strcmp(named, used) != 0)
             complain("%s names the book %s, by which it was read, in place of %s", asked->output, used,
@@ -252,6 +233,8 @@ static int show_history(const request *asked, const hl_shelf *shelf)
 static int run_form(int (*form)(const request *, const hl_shelf *), const request *asked)
 {
     bookshelf shelf;
+    if (!check_output(asked))
+        return EXIT_WRONG_USE;
     int code = open_bookshelf(&shelf, asked);
     if (code == EXIT_READY) {
         confine(asked, &shelf);

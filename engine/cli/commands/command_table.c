@@ -143,9 +143,11 @@ static const command_form audit_forms[] = {
      .most = ANY_NUMBER,
      .needs = "a sheet",
      .about = "Say whether sheets are ready, and what is not",
-     .more = "A sheet names its book in a line above the column heads: # book: grand\n\n"
-             "Of a folder all sheets are taken (*.csv, and of the folders in it). Several sheets get a line "
-             "each, and one table of all. A file with a column \"sheet\" holds many.",
+     .more =
+         "A sheet names its book in a line above the column heads: # book: grand\n\n"
+         "SHEET is a file, a folder, or - for standard input. Of a folder all sheets are taken (*.csv and "
+         "*.tsv, and of the folders in it). Several sheets get a line each, and one table of all. A file "
+         "with a column \"sheet\" holds many.",
      .examples = "audit sheets/demo-grand.csv\n"
                  "audit --book our_shop --json *.csv\n"
                  "audit --worst 10 fleet/\n"

@@ -1,8 +1,78 @@
-/* sheet_book.c - finds the book of a sheet (layer: cli/commands). */
+/* sheet_book.c - opens a sheet as the command line names it, and finds its book (layer: cli/commands). */
 #include "sheet_book.h"
 
+#include <errno.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
+
+#define INPUT_NAME "standard input"
+#define INPUT_MOST                                                                                           \
+    ((size_t)1 << 30) /* the engine's own limit is far below; this one stops what never ends                 \
+                       */
+
+/* ---- the sheet ---------------------------------------------------------------------------------- */
+
+static hl_code fail_input(hl_err *err, hl_code code, const char *what, const char *todo)
+{
+    *err = (hl_err){.code = code};
+    snprintf(err->file, sizeof err->file, INPUT_NAME);
+    snprintf(err->what, sizeof err->what, "%s", what);
+    snprintf(err->todo, sizeof err->todo, "%s", todo);
+    return code;
+}
+
+/* All of standard input, into malloc'ed *out. */
+static hl_code read_input(char **out, size_t *size, hl_err *err)
+{
+    size_t room = 1 << 16, n = 0;
+    char *bytes = malloc(room);
+    for (ssize_t got = 1; bytes && got != 0;) {
+        if (n == room) {
+            char *wider = room < INPUT_MOST ? realloc(bytes, 2 * room) : NULL;
+            if (!wider) {
+                free(bytes);
+                return room < INPUT_MOST
+                           ? fail_input(err, HL_E_MEMORY, "the machine has no memory left",
+                                        "close other programs and run it again")
+                           : fail_input(err, HL_E_SHEET, "it does not end", "check where it comes from");
+            }
+            bytes = wider;
+            room *= 2;
+        }
+        got = read(STDIN_FILENO, bytes + n, room - n);
+        if (got < 0 && errno == EINTR)
+            continue;
+        if (got < 0) {
+            free(bytes);
+            return fail_input(err, HL_E_SHEET, "it can't be read", "name a file, or send one in with <");
+        }
+        n += (size_t)got;
+    }
+    *out = bytes;
+    *size = n;
+    return bytes ? HL_OK
+                 : fail_input(err, HL_E_MEMORY, "the machine has no memory left",
+                              "close other programs and run it again");
+}
+
+hl_code open_named_sheet(hl_sheet **out, const char *name, hl_err *err)
+{
+    char *bytes = NULL;
+    size_t size = 0;
+    *out = NULL;
+    if (strcmp(name, "-") != 0) {
+        if (!is_one_piano(name, err))
+            return err->code;
+        return hl_sheet_open(out, name, err);
+    }
+    hl_code code = read_input(&bytes, &size, err);
+    if (code == HL_OK)
+        code = hl_sheet_open_text(out, INPUT_NAME, bytes, size, err);
+    free(bytes);
+    return code;
+}
 
 bool is_one_piano(const char *path, hl_err *err)
 {
@@ -15,6 +85,8 @@ bool is_one_piano(const char *path, hl_err *err)
     snprintf(err->file, sizeof err->file, "%s", path);
     return false;
 }
+
+/* ---- its book ------------------------------------------------------------------------------------ */
 
 hl_code open_sheet_book(hl_book **out, const request *asked, const hl_sheet *sheet, const hl_shelf *shelf,
                         hl_err *err)

@@ -61,10 +61,33 @@ static bool add_name(folder_frame *frame, const char *name)
     return true;
 }
 
-static bool is_sheet_name(const char *name)
+static char small_letter(char c)
 {
-    const size_t n = strlen(name);
-    return n > 4 && strcmp(name + n - 4, ".csv") == 0;
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+/* Does it end in ".csv", in any case, with something before? */
+static bool ends_in(const char *name, size_t size, const char *ending)
+{
+    const size_t n = strlen(ending);
+    if (size <= n)
+        return false;
+    for (size_t i = 0; i < n; i++)
+        if (small_letter(name[size - n + i]) != ending[i])
+            return false;
+    return true;
+}
+
+static bool is_sheet_name(const char *name, size_t size)
+{
+    return ends_in(name, size, ".csv") || ends_in(name, size, ".tsv");
+}
+
+/* The walk leaves "hall.csv.lock" beside a sheet. */
+static bool is_lock(const char *name)
+{
+    const size_t size = strlen(name);
+    return ends_in(name, size, ".lock") && is_sheet_name(name, size - strlen(".lock"));
 }
 
 static bool put_path(sheet_paths *paths, size_t front, const char *name)
@@ -81,25 +104,67 @@ static bool put_path(sheet_paths *paths, size_t front, const char *name)
     return true;
 }
 
+/* Keeps the path that put_path() made, if it is one of the first by name: a folder gives its entries in
+ * no order, and the message is to be the same on every machine. */
+static bool pass_over(sheet_paths *paths, passed_over *list)
+{
+    const int n = list->n < PASSED_MOST ? list->n : PASSED_MOST;
+    int at = n;
+    list->n++;
+    while (at > 0 && strcmp(list->names[at - 1], paths->path) > 0)
+        at--;
+    if (at == PASSED_MOST)
+        return true;
+    const size_t size = strlen(paths->path) + 1;
+    char *name = malloc(size);
+    if (!name)
+        return false;
+    memcpy(name, paths->path, size);
+    if (n == PASSED_MOST)
+        free(list->names[n - 1]);
+    for (int i = n < PASSED_MOST ? n : n - 1; i > at; i--)
+        list->names[i] = list->names[i - 1];
+    list->names[at] = name;
+    return true;
+}
+
+typedef enum entry_kind { ENTRY_FOLDER, ENTRY_FILE, ENTRY_SPECIAL } entry_kind;
+
+/* What the path leads to; where nothing is (a link to nowhere), opening it will say so. */
+static entry_kind find_kind(const char *path)
+{
+    struct stat about;
+    if (stat(path, &about) != 0 || S_ISREG(about.st_mode))
+        return ENTRY_FILE;
+    return S_ISDIR(about.st_mode) ? ENTRY_FOLDER : ENTRY_SPECIAL;
+}
+
 /* Folders are kept under their name with a '/' behind: so they are known, and sorted, by it. */
 static bool take_entry(sheet_paths *paths, folder_frame *frame, const struct dirent *entry)
 {
     char name[sizeof entry->d_name + 2];
-    bool folder = false, unsure = true;
+    entry_kind kind = ENTRY_FILE;
+    bool sure = false;
     if (entry->d_name[0] == '.')
         return true;
 #ifdef DT_DIR
-    folder = entry->d_type == DT_DIR;
-    unsure = entry->d_type == DT_UNKNOWN || entry->d_type == DT_LNK;
+    sure = entry->d_type == DT_DIR || entry->d_type == DT_REG;
+    kind = entry->d_type == DT_DIR ? ENTRY_FOLDER : ENTRY_FILE;
 #endif
-    if (unsure) {
-        if (!put_path(paths, frame->path_size, entry->d_name))
-            return false;
-        folder = is_folder_path(paths->path);
+    const bool sheet = is_sheet_name(entry->d_name, strlen(entry->d_name));
+    if (sure && (sheet || kind == ENTRY_FOLDER)) {
+        snprintf(name, sizeof name, "%s%s", entry->d_name, kind == ENTRY_FOLDER ? "/" : "");
+        return add_name(frame, name);
     }
-    if (!folder && !is_sheet_name(entry->d_name))
-        return true;
-    snprintf(name, sizeof name, "%s%s", entry->d_name, folder ? "/" : "");
+    if (!put_path(paths, frame->path_size, entry->d_name))
+        return false;
+    if (!sure)
+        kind = find_kind(paths->path);
+    if (kind == ENTRY_SPECIAL)
+        return pass_over(paths, &paths->specials);
+    if (kind == ENTRY_FILE && !sheet)
+        return is_lock(entry->d_name) || pass_over(paths, &paths->others);
+    snprintf(name, sizeof name, "%s%s", entry->d_name, kind == ENTRY_FOLDER ? "/" : "");
     return add_name(frame, name);
 }
 
@@ -207,7 +272,8 @@ const char *next_sheet_path(void *context)
             close_folder(paths);
             if (last && paths->n_found == 0)
                 add_trouble(paths, paths->words[paths->at_word - 1],
-                            "there is no sheet (*.csv) in this folder", "check that it is the right one");
+                            "there is no sheet (*.csv, *.tsv) in this folder",
+                            "check that it is the right one");
         }
     }
     return NULL;
@@ -218,5 +284,9 @@ void close_sheet_paths(sheet_paths *paths)
     while (paths->depth > 0)
         close_folder(paths);
     free(paths->path);
+    for (int i = 0; i < PASSED_MOST; i++) {
+        free(paths->others.names[i]);
+        free(paths->specials.names[i]);
+    }
     *paths = (sheet_paths){0};
 }

@@ -9,6 +9,7 @@
 
 #define FOLDERS_DEEP 32 /* folders inside one another */
 #define TROUBLES     20 /* kept for the end of the run; more are counted */
+#define PASSED_MOST  10 /* names of what was passed over; more are counted */
 
 /* A folder that is being gone through: its entries by name, held in one piece of memory. */
 typedef struct folder_frame {
@@ -21,6 +22,12 @@ typedef struct folder_frame {
     ino_t number;
 } folder_frame;
 
+/* What a folder holds that is not read: the first names, and how many there are. */
+typedef struct passed_over {
+    char *names[PASSED_MOST];
+    int n;
+} passed_over;
+
 typedef struct sheet_paths {
     char **words;
     int n_words, at_word;
@@ -31,11 +38,14 @@ typedef struct sheet_paths {
     size_t n_found; /* under the word in hand */
     hl_err troubles[TROUBLES];
     int n_troubles;
+    passed_over others;   /* files that are no sheets by their name */
+    passed_over specials; /* pipes, sockets and devices, which may never end */
     bool no_memory;
 } sheet_paths; /* start with words and n_words, the rest 0 */
 
 /* The next path, as hl_fleet_run() asks for it: words in their order, and of a folder all sheets
- * (*.csv) in it and in the folders below, by name.  What begins with a dot is passed over. */
+ * (*.csv and *.tsv, in any case) in it and in the folders below, by name.  What begins with a dot, and the
+ * lock that the walk leaves beside a sheet, is passed over without a word; everything else is counted. */
 const char *next_sheet_path(void *context);
 void close_sheet_paths(sheet_paths *paths);
 bool is_folder_path(const char *path);

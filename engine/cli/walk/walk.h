@@ -122,7 +122,7 @@ bool walk_make_stops(walk *w);
 place walk_next_stop(const walk *w, place after);
 
 /* ---- walk_say.c: words on the screen ---- */
-void walk_say(const walk *w, int first, int hang, const char *format, ...) TALK_PRINTF(4, 5);
+void walk_say(const walk *w, int first, int hang, const char *format, ...) SAY_PRINTF(4, 5);
 void walk_say_error(const walk *w, const hl_err *err);
 /* The same of a row that was typed: what to write instead begins with w->named. */
 void walk_say_refusal(const walk *w, const hl_err *err, const char *reading);

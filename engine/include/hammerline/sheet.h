@@ -84,7 +84,7 @@ bool hl_journal_has(const hl_journal *journal, const char *column);
 hl_code hl_journal_create(const char *path, const char *book, const char *facts, hl_err *err);
 
 /* Put a text into a file: it appears whole and on disk, or not at all.  A file of that name is left
- * alone, unless `replace`; what is no ordinary file always is. */
+ * alone, unless `replace`; what is no ordinary file always is.  A file that is replaced keeps its mode. */
 hl_code hl_file_save(const char *path, const char *text, size_t size, bool replace, hl_err *err);
 
 /* ---- at the bench ------------------------------------------------------------------------ */

@@ -76,6 +76,15 @@ static hl_code give_name(const char *temp, const char *path, bool replace, hl_er
     return rename(temp, path) == 0 ? HL_OK : fail_making(err, errno);
 }
 
+/* A file that takes the place of another may be read by nobody else than the old one. */
+static hl_code keep_mode(int fd, const char *path, hl_err *err)
+{
+    struct stat there;
+    if (stat(path, &there) != 0 || fchmod(fd, there.st_mode & 07777) == 0)
+        return HL_OK;
+    return fail_making(err, errno);
+}
+
 static hl_code fill_temp(int fd, const char *text, size_t size, hl_err *err)
 {
     while (size > 0) {
@@ -102,7 +111,10 @@ static hl_code make_file(const char *path, const char *text, size_t size, bool r
     if (fd < 0) {
         code = fail_making(err, errno);
     } else {
-        code = fill_temp(fd, text, size, err);
+        code = replace ? keep_mode(fd, path, err) : HL_OK;
+        if (code == HL_OK) {
+            code = fill_temp(fd, text, size, err);
+        }
         if (close(fd) != 0 && errno != EINTR && code == HL_OK) {
             code = fail_making(err, errno);
         }

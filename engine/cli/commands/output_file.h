@@ -1,0 +1,13 @@
+/* output_file.h - a result as a file (layer: cli/commands). */
+#ifndef HL_OUTPUT_FILE_H
+#define HL_OUTPUT_FILE_H
+
+#include "options.h"
+
+/* Is there nothing that the output would destroy?  False after a complaint: the file of --output, or the
+ * one that standard output goes to, is one of the inputs, under whatever name. */
+bool check_output(const request *asked);
+/* To the file of --output, whole or not at all, or to standard output.  Returns an exit code. */
+int give_out(const request *asked, const char *text, size_t size);
+
+#endif
