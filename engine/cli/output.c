@@ -52,6 +52,12 @@ int report(const hl_err *err)
     return exit_code_of(err->code);
 }
 
+int report_no_memory(void)
+{
+    complain("the machine has no memory left; close other programs and run it again");
+    return EXIT_NOT_SAVED;
+}
+
 void note(const char *line)
 {
     fflush(stdout);

@@ -22,6 +22,8 @@ void complain(const char *format, ...) SAY_PRINTF(1, 2);
 /* An error of the engine, one line on stderr, and its exit code. */
 int report(const hl_err *err);
 int exit_code_of(hl_code code);
+/* The machine has no memory left. */
+int report_no_memory(void);
 
 /* A line of news on stderr, as it is: "saved". */
 void note(const char *line);

@@ -15,7 +15,6 @@
 #include <malloc.h>
 #endif
 #include <stdlib.h>
-#include <string.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -237,41 +236,6 @@ static void print_end(fleet_desk *at)
     print_samples(at);
 }
 
-/* "2 files are no sheets (*.csv, *.tsv) and were passed over: hall/notes.txt, hall/x.pdf" */
-static void report_passed(const passed_over *list, const char *one, const char *many)
-{
-    char names[300] = "";
-    int shown = 0;
-    for (; shown < list->n && shown < PASSED_MOST; shown++) {
-        const size_t end = strlen(names);
-        if (end + strlen(list->names[shown]) + 3 > sizeof names)
-            break;
-        snprintf(names + end, sizeof names - end, "%s%s", end ? ", " : "", list->names[shown]);
-    }
-    if (list->n == 0)
-        return;
-    if (shown == list->n)
-        complain("%d %s: %s", list->n, list->n == 1 ? one : many, names);
-    else
-        complain("%d %s: %s%sand %d more", list->n, many, names, shown ? " " : "", list->n - shown);
-}
-
-static void report_troubles(fleet_desk *at, const sheet_paths *paths)
-{
-    report_passed(&paths->others, "file is no sheet (*.csv, *.tsv) and was passed over",
-                  "files are no sheets (*.csv, *.tsv) and were passed over");
-    report_passed(&paths->specials, "pipe, socket or device was passed over",
-                  "pipes, sockets or devices were passed over");
-    for (int i = 0; i < paths->n_troubles && i < TROUBLES; i++)
-        worsen(at, report(&paths->troubles[i]));
-    if (paths->n_troubles > TROUBLES)
-        complain("and %d more folders; mend those above first", paths->n_troubles - TROUBLES);
-    if (paths->no_memory || at->worst.no_memory) {
-        complain("the machine has no memory left; close other programs and run it again");
-        worsen(at, EXIT_NOT_SAVED);
-    }
-}
-
 /* The first touch of a page costs as much as thousands of instructions, and each sheet frees what the
  * next one takes: so freed memory stays with us. */
 static void keep_memory(void)
@@ -285,7 +249,7 @@ static void keep_memory(void)
 static void audit_all(fleet_desk *at, const hl_shelf *shelf)
 {
     const request *asked = at->asked;
-    sheet_paths paths = {.words = asked->words, .n_words = asked->n_words};
+    sheet_paths paths = {.asked = asked};
     const hl_fleet_options options = {
         .shelf = shelf,
         .book = asked->book,
@@ -304,7 +268,9 @@ static void audit_all(fleet_desk *at, const hl_shelf *shelf)
     clear_progress(at);
     if (is_array(asked))
         say("%s", at->n_printed > 0 ? "\n]\n" : "[\n]\n");
-    report_troubles(at, &paths);
+    worsen(at, report_troubles(&paths));
+    if (at->worst.no_memory)
+        worsen(at, report_no_memory());
     close_sheet_paths(&paths);
     print_end(at);
 }
@@ -318,12 +284,8 @@ int run_audit_fleet(const request *asked)
         complain("--worst belongs to the lines of a fleet; leave out --json, --json-lines and --csv");
         return EXIT_WRONG_USE;
     }
-    for (int i = 0; i < asked->n_words; i++) {
-        if (strcmp(asked->words[i], "-") != 0)
-            continue;
-        complain("\"-\" (standard input) is one sheet, and goes by itself: hammerline audit -");
+    if (!check_paths(asked))
         return EXIT_WRONG_USE;
-    }
     at.code = open_bookshelf(&shelf, asked);
     if (at.code == EXIT_READY) {
         confine(asked, &shelf);

@@ -5,6 +5,7 @@
 #include "audit_fleet.h"
 #include "confine.h"
 #include "output.h"
+#include "output_file.h"
 #include "rule_paths.h"
 #include "sheet_paths.h"
 
@@ -80,16 +81,14 @@ static char *make_name(desk *at, const char *title)
 static bool save(desk *at, const char *name, const char *text, size_t size)
 {
     char path[4096];
-    hl_err err;
     if ((size_t)snprintf(path, sizeof path, "%s%s", at->folder, name) >= sizeof path) {
         complain("the path of %s is too long; choose a folder nearer to the root", name);
         worsen(at, EXIT_NOT_SAVED);
         return false;
     }
-    if (hl_file_save(path, text, size, at->asked->given[OPTION_REPLACE], &err) == HL_OK)
-        return true;
-    worsen(at, report(&err));
-    return false;
+    const int code = save_result(at->asked, path, text, size);
+    worsen(at, code);
+    return code == EXIT_READY;
 }
 
 static const char *write_record(desk *at, const hl_fleet_sheet *sheet)
@@ -131,14 +130,12 @@ static void give_page(desk *at)
         return;
     }
     if (at->folder) {
+        char line[4200];
+        snprintf(line, sizeof line, "saved: %zu records and %s%s", at->n_names, at->folder, INDEX);
         if (save(at, INDEX, text, size))
-            fprintf(stderr, "saved: %zu records and %s%s\n", at->n_names, at->folder, INDEX);
-    } else if (!at->asked->output) {
-        say_text(text, size);
-    } else if (hl_file_save(at->asked->output, text, size, at->asked->given[OPTION_REPLACE], &err) == HL_OK) {
-        fprintf(stderr, "saved\n");
+            note(line);
     } else {
-        worsen(at, report(&err));
+        worsen(at, give_out(at->asked, text, size));
     }
     hl_free(text);
 }
@@ -146,16 +143,16 @@ static void give_page(desk *at)
 static void judge_all(desk *at, const hl_shelf *shelf)
 {
     const request *asked = at->asked;
-    sheet_paths paths = {.words = asked->words, .n_words = asked->n_words};
+    sheet_paths paths = {.asked = asked};
     const hl_fleet_options options = {
         .shelf = shelf, .book = asked->book, .judging = &asked->judging, .keep = true};
     hl_err err;
     if (hl_fleet_run(&options, next_sheet_path, &paths, take_sheet, at, &err) != HL_OK)
         worsen(at, report(&err));
-    for (int i = 0; i < paths.n_troubles && i < TROUBLES; i++)
-        worsen(at, report(&paths.troubles[i]));
+    worsen(at, report_troubles(&paths));
+    const bool over_input = asked->output && paths.met_output;
     close_sheet_paths(&paths);
-    if (at->code < EXIT_NOT_SAVED)
+    if (at->code < EXIT_NOT_SAVED && !over_input)
         give_page(at);
 }
 
@@ -194,6 +191,8 @@ int run_report_fleet(const request *asked, const bookshelf *shelf, const hl_repo
     request walled = *asked;
     char *folder = NULL, index[4096];
     hl_err err;
+    if (!check_paths(asked))
+        return EXIT_WRONG_USE;
     if (is_record_folder(asked->output)) {
         folder = open_folder(asked->output);
         if (!folder)

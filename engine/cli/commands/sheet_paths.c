@@ -5,6 +5,9 @@
 #define _DEFAULT_SOURCE /* d_type: most systems tell folders from files without a further question */
 #include "sheet_paths.h"
 
+#include "output.h"
+#include "output_file.h"
+
 #include <dirent.h>
 #include <errno.h>
 #include <stdio.h>
@@ -233,7 +236,7 @@ static void close_folder(sheet_paths *paths)
 /* The next word: true when it is no folder, and so the path itself. */
 static bool take_word(sheet_paths *paths)
 {
-    const char *word = paths->words[paths->at_word++];
+    const char *word = paths->asked->words[paths->at_word++];
     paths->n_found = 0;
     if (!put_path(paths, 0, word)) {
         paths->no_memory = true;
@@ -251,7 +254,7 @@ const char *next_sheet_path(void *context)
     while (!paths->no_memory) {
         folder_frame *frame = paths->depth > 0 ? &paths->frames[paths->depth - 1] : NULL;
         if (!frame) {
-            if (paths->at_word == paths->n_words)
+            if (paths->at_word == paths->asked->n_words)
                 return NULL;
             if (take_word(paths))
                 return paths->path;
@@ -262,6 +265,12 @@ const char *next_sheet_path(void *context)
             }
             const size_t size = strlen(paths->path);
             if (paths->path[size - 1] != '/') {
+                if (is_output(paths->asked, paths->path)) {
+                    paths->met_output = true;
+                    add_trouble(paths, paths->path, "this is where the output goes, so it was not read",
+                                "send the output to another folder");
+                    continue;
+                }
                 paths->n_found++;
                 return paths->path;
             }
@@ -271,12 +280,61 @@ const char *next_sheet_path(void *context)
             const bool last = paths->depth == 1;
             close_folder(paths);
             if (last && paths->n_found == 0)
-                add_trouble(paths, paths->words[paths->at_word - 1],
+                add_trouble(paths, paths->asked->words[paths->at_word - 1],
                             "there is no sheet (*.csv, *.tsv) in this folder",
                             "check that it is the right one");
         }
     }
     return NULL;
+}
+
+/* ---- what to say of them --------------------------------------------------------------------- */
+
+bool check_paths(const request *asked)
+{
+    for (int i = 0; i < asked->n_words; i++) {
+        if (strcmp(asked->words[i], "-") != 0)
+            continue;
+        complain("\"-\" (standard input) is one sheet, and goes by itself: hammerline %s -",
+                 asked->command->name);
+        return false;
+    }
+    return true;
+}
+
+/* "2 files are no sheets (*.csv, *.tsv) and were passed over: hall/notes.txt, hall/x.pdf" */
+static void report_passed(const passed_over *list, const char *one, const char *many)
+{
+    char names[300] = "";
+    int shown = 0;
+    for (; shown < list->n && shown < PASSED_MOST; shown++) {
+        const size_t end = strlen(names);
+        if (end + strlen(list->names[shown]) + 3 > sizeof names)
+            break;
+        snprintf(names + end, sizeof names - end, "%s%s", end ? ", " : "", list->names[shown]);
+    }
+    if (list->n == 0)
+        return;
+    if (shown == list->n)
+        complain("%d %s: %s", list->n, list->n == 1 ? one : many, names);
+    else
+        complain("%d %s: %s%sand %d more", list->n, many, names, shown ? " " : "", list->n - shown);
+}
+
+int report_troubles(const sheet_paths *paths)
+{
+    int worst = EXIT_READY;
+    report_passed(&paths->others, "file is no sheet (*.csv, *.tsv) and was passed over",
+                  "files are no sheets (*.csv, *.tsv) and were passed over");
+    report_passed(&paths->specials, "pipe, socket or device was passed over",
+                  "pipes, sockets or devices were passed over");
+    for (int i = 0; i < paths->n_troubles && i < TROUBLES; i++) {
+        const int code = report(&paths->troubles[i]);
+        worst = code > worst ? code : worst;
+    }
+    if (paths->n_troubles > TROUBLES)
+        complain("and %d more folders; mend those above first", paths->n_troubles - TROUBLES);
+    return paths->no_memory ? report_no_memory() : worst;
 }
 
 void close_sheet_paths(sheet_paths *paths)

@@ -3,7 +3,7 @@
 #ifndef HL_SHEET_PATHS_H
 #define HL_SHEET_PATHS_H
 
-#include "hammerline.h"
+#include "options.h"
 
 #include <sys/types.h>
 
@@ -29,8 +29,8 @@ typedef struct passed_over {
 } passed_over;
 
 typedef struct sheet_paths {
-    char **words;
-    int n_words, at_word;
+    const request *asked; /* the words, and where the output goes */
+    int at_word;
     folder_frame frames[FOLDERS_DEEP];
     int depth;
     char *path; /* the one handed out last, or the folder's */
@@ -40,13 +40,19 @@ typedef struct sheet_paths {
     int n_troubles;
     passed_over others;   /* files that are no sheets by their name */
     passed_over specials; /* pipes, sockets and devices, which may never end */
+    bool met_output;      /* a file of a folder is the output, and was not handed out */
     bool no_memory;
-} sheet_paths; /* start with words and n_words, the rest 0 */
+} sheet_paths; /* start with the request, the rest 0 */
+
+/* False after a complaint: standard input is named beside other sheets. */
+bool check_paths(const request *asked);
 
 /* The next path, as hl_fleet_run() asks for it: words in their order, and of a folder all sheets
  * (*.csv and *.tsv, in any case) in it and in the folders below, by name.  What begins with a dot, and the
  * lock that the walk leaves beside a sheet, is passed over without a word; everything else is counted. */
 const char *next_sheet_path(void *context);
+/* Says, after the run, what could not be searched and what was passed over; returns an exit code. */
+int report_troubles(const sheet_paths *paths);
 void close_sheet_paths(sheet_paths *paths);
 bool is_folder_path(const char *path);
 
