@@ -28,6 +28,16 @@ typedef struct hl_overlaid {
     hl_move was;
 } hl_overlaid;
 
+/* A thing that one file declares twice: the later one is laid over the first. */
+typedef struct hl_twice {
+    const char *word, *id;
+    hl_origin first, again;
+} hl_twice;
+
+/* Where work is done, from the most that is taken apart to the least.  A book may name others. */
+#define HL_VISITS 4
+extern const char *const hl__visits[HL_VISITS];
+
 struct hl_book {
     hl_arena arena;
     const char *id, *title, *about;
@@ -48,6 +58,8 @@ struct hl_book {
     int n_acknowledged;
     hl_overlaid *overlaid; /* in the order of the adjusters and their moves */
     int n_overlaid;
+    hl_twice *twice;
+    int n_twice;
     hl_diagnosis *diagnoses;
     int n_diagnoses;
     hl_chosen *choices;

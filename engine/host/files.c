@@ -14,6 +14,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #ifndef PATH_MAX
 #define PATH_MAX 4096
@@ -112,7 +113,7 @@ static hl_code add_file(hl_rule_file **out, hl_files *files, const char *real, c
     return HL_OK;
 }
 
-typedef enum result { ABSENT, FOUND, OUTSIDE } result;
+typedef enum result { ABSENT, FOUND, OUTSIDE, NOT_A_FILE } result;
 
 /* Is there a file FOLDER/MIDDLE/NAME.lua, and is it really in one of the folders? */
 static result try_path(const hl_files *files, const char *folder, const char *middle, const char *name,
@@ -120,7 +121,11 @@ static result try_path(const hl_files *files, const char *folder, const char *mi
 {
     char path[PATH_MAX];
     int n = snprintf(path, sizeof path, "%s/%s%s.lua", folder, middle, name);
-    if (n < 0 || (size_t)n >= sizeof path || !hl__file_exists(path) || realpath(path, real) == NULL)
+    if (n < 0 || (size_t)n >= sizeof path)
+        return ABSENT;
+    if (!hl__file_exists(path))
+        return access(path, F_OK) == 0 ? NOT_A_FILE : ABSENT;
+    if (realpath(path, real) == NULL)
         return ABSENT;
     for (int i = 0; i < files->n_roots; i++) {
         if (is_inside(files->roots[i], real))
@@ -144,7 +149,7 @@ static result search(const hl_files *files, const char *beside, const char *name
             one = try_path(files, files->roots[i], "shops/", name, real);
         if (one == FOUND)
             return one;
-        worst = one == OUTSIDE ? one : worst;
+        worst = one != ABSENT ? one : worst;
     }
     return worst;
 }
@@ -192,8 +197,14 @@ static hl_code fail_absent(const hl_files *files, const char *beside, const char
         hl__fail(err, code, "rule file '%s' is a link that leads out of the rule folders", name);
         return hl__todo(err, "put the file itself there");
     }
-    char nearest[NAME_LENGTH + 1];
+    if (why == NOT_A_FILE) {
+        hl__fail(err, code, "%s.lua is a folder, a pipe or a device, not a rule file", name);
+        return hl__todo(err, "put a plain file there");
+    }
+    char nearest[NAME_LENGTH + 1], here[NAME_LENGTH + 16];
     hl__fail(err, code, "there is no rule file '%s'", name);
+    if (beside == NULL && snprintf(here, sizeof here, "./%s.lua", name) > 0 && hl__file_exists(here))
+        return hl__todo(err, "to open the file that is here, write %s", here);
     for (int i = beside != NULL ? -1 : 0; i < files->n_shelf; i++) {
         if (find_nearest(nearest, sizeof nearest, i < 0 ? beside : files->roots[i], name))
             return hl__todo(err, "did you mean '%s'?", nearest);
@@ -237,6 +248,10 @@ hl_code hl__files_open(hl_rule_file **out, hl_files *files, const char *name, hl
     size_t n = strlen(name);
     bool path = strchr(name, '/') != NULL || (n > 4 && strcmp(name + n - 4, ".lua") == 0);
     if (path) {
+        if (!hl__file_exists(name) && access(name, F_OK) == 0) {
+            hl__fail(err, HL_E_USAGE, "'%s' is a folder, a pipe or a device, not a rule file", name);
+            return hl__todo(err, "name a plain file that ends in .lua");
+        }
         if (!hl__file_exists(name) || realpath(name, real) == NULL) {
             hl__fail(err, HL_E_USAGE, "there is no rule file '%s'", name);
             return hl__todo(err, "give the id of a book, or the path of its file");
@@ -258,11 +273,17 @@ hl_code hl__files_open(hl_rule_file **out, hl_files *files, const char *name, hl
     return add_file(out, files, real, name, nowhere, err);
 }
 
-static hl_code fail_again(const hl_rule_file *file, const char *name, hl_err *err)
+static hl_code fail_again(const hl_rule_file *file, const hl_rule_file *asking, const char *name, hl_err *err)
 {
     if (file->loading) {
         hl__fail(err, HL_E_RULE, "use \"%s\" makes a loop: %s is being put together already", name,
                  file->shown);
+        if (file == asking)
+            return hl__todo(
+                err,
+                "this file is itself named %s; to build on the book of that name, give yours another "
+                "name and id",
+                name);
         if (file->used.file[0] != '\0')
             return hl__todo(err, "it was asked for at %s:%d; take one of the two out", file->used.file,
                             file->used.line);
@@ -285,7 +306,7 @@ hl_code hl__files_use(hl_rule_file **out, hl_files *files, const hl_rule_file *a
     }
     for (size_t i = 0; code == HL_OK && i < files->n; i++) {
         if (strcmp(files->found[i]->real, real) == 0)
-            code = fail_again(files->found[i], name, err);
+            code = fail_again(files->found[i], asking, name, err);
     }
     if (code != HL_OK)
         return hl__at(err, at.file, at.line, 0);

@@ -149,7 +149,8 @@ hl_code hl__load(hl_entry **out, hl_loader *loader, const hl_rule_file *file, hl
     } else {
         hl__at(err, file->shown, 0, 0);
     }
-    code = hl__keep_error(all, code, err);
+    if (loader->box.trip == HL_TRIP_NONE) /* after a trip every file would trip again */
+        code = hl__keep_error(all, code, err);
     if (all != NULL && all->n > before)
         sort_by_line(all, before);
     return code;

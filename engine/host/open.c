@@ -57,3 +57,37 @@ hl_code hl_book_open(hl_book **out, const char *name, const hl_shelf *shelf, hl_
 {
     return hl_book_open_all(out, name, shelf, NULL, err);
 }
+
+/* Nothing in it brings a step. */
+static bool is_part_of_books(const hl_entry *entry)
+{
+    bool part = entry->word == HL_W_STEP || entry->word == HL_W_BOOK;
+    for (int i = 0; i < entry->n_items; i++)
+        part = part && entry->items[i]->word != HL_W_USE;
+    return part;
+}
+
+hl_code hl_rule_part_check(bool *is_part, const char *path, const hl_shelf *shelf, hl_complaints *all,
+                           hl_err *err)
+{
+    hl_arena arena = {0};
+    hl_loader loader;
+    hl_rule_file *file;
+    hl_entry *entry = NULL;
+    *err = (hl_err){0};
+    *is_part = false;
+    hl_code code = hl__loader_open(&loader, &arena, shelf, all, err);
+    if (code == HL_OK)
+        code = hl__files_open(&file, &loader.files, path, err);
+    if (code == HL_OK)
+        code = hl__load(&entry, &loader, file, err);
+    if (code == HL_OK && entry != NULL)
+        *is_part = is_part_of_books(entry);
+    if (code == HL_OK && all->n > 0) {
+        *err = all->items[0];
+        code = HL_E_RULE;
+    }
+    hl__loader_close(&loader);
+    hl__arena_free(&arena);
+    return code;
+}

@@ -6,6 +6,7 @@
 #include "book_check.h"
 
 #include "errors.h"
+#include "nearest_name.h"
 #include "number.h"
 #include "quantity.h"
 #include "text.h"
@@ -112,7 +113,7 @@ static void look_for_twice(hl_checking *c, const hl_step *step)
     for (int i = 1; i < step->n_changes; i++) {
         const hl_change *later = &step->changes[i], *first = NULL;
         for (int k = 0; k < i && first == NULL; k++)
-            if (strcmp(step->changes[k].field, later->field) == 0 &&
+            if (strcmp(step->changes[k].field, later->field) == 0 && !later->chosen &&
                 strcmp(step->changes[k].origin.file, later->origin.file) == 0)
                 first = &step->changes[k];
         if (first == NULL)
@@ -125,6 +126,49 @@ static void look_for_twice(hl_checking *c, const hl_step *step)
     }
 }
 
+static void warn_of_twice(hl_checking *c, const hl_twice *twice)
+{
+    hl_err *err = hl__complain(c);
+    hl__fail(err, HL_E_RULE, "%s %s is given twice in this file, first in line %d", twice->word, twice->id,
+             twice->first.line);
+    hl__todo(err, "the later one is laid over the first; write both as one");
+    hl__at(err, twice->again.file, twice->again.line, 0);
+}
+
+/* Work is listed by visit: a misspelt one would come alone at the end of the list. */
+static void look_at_visit(hl_checking *c, int adjuster)
+{
+    const hl_book *book = c->book;
+    const char *visit = book->adjusters[adjuster].visit;
+    hl_suggest suggest = {visit, NULL, 0};
+    if (visit[0] == '\0')
+        return;
+    for (int i = 0; i < HL_VISITS; i++) {
+        if (strcmp(visit, hl__visits[i]) == 0)
+            return;
+        hl__suggest_offer(&suggest, hl__visits[i]);
+    }
+    for (int a = 0; a < book->n_adjusters; a++) {
+        if (a != adjuster && strcmp(book->adjusters[a].visit, visit) == 0)
+            return; /* a visit of the book's own */
+        hl__suggest_offer(&suggest, a != adjuster ? book->adjusters[a].visit : "");
+    }
+    hl_err *err = hl__complain(c);
+    hl__fail(err, HL_E_RULE, "adjuster %s is used at the visit \"%s\", and no other is",
+             book->adjusters[adjuster].id, visit);
+    if (suggest.best != NULL)
+        hl__todo(err, "did you mean \"%s\"?", suggest.best);
+    else
+        hl__todo(err,
+                 "the visits are \"%s\", \"%s\", \"%s\" and \"%s\"; one of your own is listed after them",
+                 hl__visits[0], hl__visits[1], hl__visits[2], hl__visits[3]);
+    hl_origin at = book->adjusters[adjuster].origin;
+    for (int i = 0; i < book->adjusters[adjuster].n_changes; i++)
+        if (strcmp(book->adjusters[adjuster].changes[i].field, "visit") == 0)
+            at = book->adjusters[adjuster].changes[i].origin;
+    hl__at(err, at.file, at.line, 0);
+}
+
 hl_code hl_book_warn(hl_complaints *warnings, const hl_book *book, hl_err *err)
 {
     hl_checking c = {.book = book, .complaints = warnings};
@@ -132,5 +176,9 @@ hl_code hl_book_warn(hl_complaints *warnings, const hl_book *book, hl_err *err)
         look_at(&c, &book->overlaid[i]);
     for (int i = 0; i < book->n_steps; i++)
         look_for_twice(&c, &book->steps[i]);
+    for (int i = 0; i < book->n_twice; i++)
+        warn_of_twice(&c, &book->twice[i]);
+    for (int i = 0; i < book->n_adjusters; i++)
+        look_at_visit(&c, i);
     return c.no_memory ? hl__no_memory(err) : HL_OK;
 }

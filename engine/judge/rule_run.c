@@ -139,18 +139,52 @@ static hl_code compare_fix(const hl_rule_test *test, const hl_book *book, const 
     return code;
 }
 
+static void add_target(hl_text *text, const hl_step *step, const hl_target *target)
+{
+    if (target->has_low && target->has_high)
+        hl__text_add(text, "; the target is ");
+    else if (target->has_low || target->has_high)
+        hl__text_add(text, target->has_low ? "; the target is at least " : "; the target is at most ");
+    if (target->has_low)
+        hl__text_amount(text, target->low, step->unit, 0, !target->has_high);
+    if (target->has_low && target->has_high)
+        hl__text_add(text, " to ");
+    if (target->has_high)
+        hl__text_amount(text, target->high, step->unit, 0, true);
+}
+
+/* "wants pass, got fail (high): 1.9 mm; the target is 1.2 to 1.8 mm" */
+static hl_code fail_verdict(const hl_rule_test *test, const hl_book *book, const hl_finding *finding,
+                            const char *got, hl_err *err)
+{
+    const hl_step *step = &book->steps[test->step];
+    const char *why = finding != NULL ? name_why(book, finding) : "";
+    hl_text text = {0};
+    hl__text_printf(&text, "wants %s", test->want);
+    hl__text_printf(&text, test->why[0] != '\0' ? " (%s), got %s" : "%s, got %s", test->why, got);
+    if (why[0] != '\0')
+        hl__text_printf(&text, " (%s)", why);
+    if (finding != NULL && finding->has_value) {
+        hl__text_add(&text, ": ");
+        hl__text_amount(&text, finding->value, step->unit, 0, true);
+        add_target(&text, step, &finding->target);
+    }
+    hl_code code = text.failed ? hl__no_memory(err) : hl__fail(err, HL_E_RULE, "%s", text.data);
+    hl__text_free(&text);
+    return code;
+}
+
 static hl_code compare(const hl_rule_test *test, const hl_audit *audit, hl_err *err)
 {
     const hl_book *book = audit->book;
     const hl_finding *finding = find(audit, test->step, test->note);
     const char *got = finding != NULL ? hl_verdict_name(finding->verdict) : "nothing to judge";
     if (strcmp(got, test->want) != 0)
-        return hl__fail(err, HL_E_RULE, "wants %s, got %s", test->want, got);
+        return fail_verdict(test, book, finding, got, err);
     if (finding == NULL)
         return HL_OK;
     if (test->why[0] != '\0' && strcmp(name_why(book, finding), test->why) != 0)
-        return hl__fail(err, HL_E_RULE, "wants %s %s, got %s %s", test->want, test->why, got,
-                        name_why(book, finding));
+        return fail_verdict(test, book, finding, got, err);
     return compare_fix(test, book, finding, err);
 }
 

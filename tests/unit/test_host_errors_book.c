@@ -142,8 +142,9 @@ static const mistake book_mistakes[] = {
     {"use '',", "main.lua:5: \"\" is not the name of a rule file; write \"drop\" or \"grand/drop\""},
     {"use 'drop',", "main.lua:5: use \"drop\": drop.lua is in the book already; it was used at main.lua:1; "
                     "take one of the two out"},
-    {"use 'main',", "main.lua:5: use \"main\" makes a loop: main.lua is being put together already; it is "
-                    "the book that was opened; take this line out"},
+    {"use 'main',",
+     "main.lua:5: use \"main\" makes a loop: main.lua is being put together already; this file is itself "
+     "named main; to build on the book of that name, give yours another name and id"},
     {"use(5),", "main.lua:5: use takes one name; write use \"name\""},
     {"5,", "main.lua:1: item 8 of book is a number; a book's list holds use, stage, change, adjuster, skip, "
            "fact, float, acknowledge, choice, choose, diagnosis and source"},

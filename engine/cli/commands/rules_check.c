@@ -147,6 +147,67 @@ static int say_warnings(bench *at)
     return code;
 }
 
+/* ---- tests that nobody would run ---------------------------------------------------------------- */
+
+static bool is_there(const char *folder, size_t size, const char *middle, const char *id)
+{
+    char path[4096];
+    const int n = snprintf(path, sizeof path, "%.*s%s%s.lua", (int)size, folder, middle, id);
+    return n > 0 && (size_t)n < sizeof path && access(path, F_OK) == 0;
+}
+
+static bool has_book(const bench *at, const char *test, const char *id)
+{
+    bool found = is_there(test, (size_t)(base_name(test) - test), "", id);
+    for (int i = 0; !found && i < at->shelf.n_folders; i++) {
+        const char *folder = at->folders[i];
+        found = is_there(folder, strlen(folder), "/", id) || is_there(folder, strlen(folder), "/shops/", id);
+    }
+    return found;
+}
+
+static int warn_of_test(const bench *at, const char *path, bool looked_for)
+{
+    hl_rule_look look;
+    hl_err err = {.code = HL_E_RULE};
+    const char *name = base_name(path);
+    const size_t size = strlen(name), end = strlen(TESTS_ENDING);
+    if (!hl_rule_file_look(&look, path) || !*look.tested)
+        return EXIT_READY;
+    snprintf(err.file, sizeof err.file, "%s", path);
+    if (size < end || strcmp(name + size - end, TESTS_ENDING) != 0) {
+        snprintf(err.what, sizeof err.what, "warning: its tests of the book %s are never run", look.tested);
+        snprintf(err.todo, sizeof err.todo, "rename it: a test file ends in %s", TESTS_ENDING);
+    } else if (!looked_for) {
+        snprintf(err.what, sizeof err.what, "warning: its tests of the book %s are never run", look.tested);
+        snprintf(err.todo, sizeof err.todo, "put it beside the book, or into a folder named tests there");
+    } else if (!has_book(at, path, look.tested)) {
+        snprintf(err.what, sizeof err.what, "warning: it tests the book %s, and there is none", look.tested);
+        snprintf(err.todo, sizeof err.todo, "write the id of a book: tests \"%s\" { ... }",
+                 hl_book_id(at->book));
+    } else {
+        return EXIT_READY;
+    }
+    return say_complaint(&err) == EXIT_NOT_SAVED ? EXIT_NOT_SAVED : EXIT_READY;
+}
+
+/* In the folder of the book itself; of the shipped rules when it is one of theirs. */
+static int warn_of_tests(const bench *at)
+{
+    static const char *const middles[] = {"", "tests", "test"};
+    int code = EXIT_READY;
+    for (int i = 0; i < at->shelf.n_folders; i++)
+        for (int m = 0; m < 3; m++) {
+            path_list found = {0};
+            if (!list_folder(&found, at->folders[i], middles[m], ".lua"))
+                code = EXIT_NOT_SAVED;
+            for (size_t k = 0; k < found.n && code == EXIT_READY; k++)
+                code = warn_of_test(at, found.paths[k], m < 2);
+            free_paths(&found);
+        }
+    return code;
+}
+
 static int check_book(bench *at, const request *asked)
 {
     hl_err err;
@@ -165,8 +226,31 @@ static int check_book(bench *at, const request *asked)
         worst = opened > worst ? opened : worst;
         worst = ran > worst ? ran : worst;
     }
-    const int warned = say_warnings(at);
+    int warned = say_warnings(at);
+    if (warned == EXIT_READY)
+        warned = warn_of_tests(at);
     return warned > worst ? warned : worst;
+}
+
+/* A step, or adjusters alone, named by path: looked over as far as that goes without a book.  False: it is
+ * none. */
+static bool check_part(int *code, const char *name, const bookshelf *shelf)
+{
+    bench at = {.book = NULL};
+    hl_err err;
+    bool is_part = false;
+    const bool path = strchr(name, '/') || (strlen(name) > 4 && strcmp(name + strlen(name) - 4, ".lua") == 0);
+    if (!path)
+        return false;
+    const hl_code checked = hl_rule_part_check(&is_part, name, &shelf->shelf, &at.complaints, &err);
+    if (is_part && checked == HL_OK)
+        say("%s: a part of books; its words and fields are right.  Check a book that uses it for the rest: "
+            "hammerline "
+            "rules check BOOK\n",
+            name);
+    *code = is_part && checked != HL_OK ? say_complaints(&at) : EXIT_READY;
+    hl_complaints_free(&at.complaints);
+    return is_part;
 }
 
 int rules_check(const request *asked, const bookshelf *shelf)
@@ -174,6 +258,9 @@ int rules_check(const request *asked, const bookshelf *shelf)
     hl_book *book = NULL;
     hl_err err;
     bench at = {.book = NULL};
+    int part = EXIT_READY;
+    if (check_part(&part, asked->words[0], shelf))
+        return part;
     if (hl_book_open_all(&book, asked->words[0], &shelf->shelf, &at.complaints, &err) != HL_OK) {
         const int refused = err.code == HL_E_RULE ? say_complaints(&at) : report(&err);
         hl_complaints_free(&at.complaints);

@@ -79,7 +79,8 @@ hl_code hl__draft_note(hl_draft *draft, hl_draft_item *item, const char *field, 
     hl_history *line = hl__arena_take(draft->arena, sizeof *line);
     if (line == NULL)
         return hl__no_memory(err);
-    line->change = (hl_change){field, why->kind == HL_IS_TEXT ? why->text : "", by->origin};
+    line->change =
+        (hl_change){field, why->kind == HL_IS_TEXT ? why->text : "", by->origin, by->word == HL_W_CHOOSE};
     *item->end = line;
     item->end = &line->next;
     item->n_changes++;
@@ -260,6 +261,27 @@ static hl_code check_same_unit(hl_draft_part part, const hl_draft_item *item, co
     return hl__at(err, entry->origin.file, entry->origin.line, 0);
 }
 
+/* Two books may say different things of one adjuster in turn; a file that does so twice has forgotten the
+ * first. */
+static hl_code note_twice(hl_draft *draft, const char *id, const hl_entry *entry, hl_origin before,
+                          hl_err *err)
+{
+    if (strcmp(before.file, entry->origin.file) != 0)
+        return HL_OK;
+    if (!hl__grow((void **)&draft->twice, draft->n_twice, &draft->room_twice, sizeof *draft->twice))
+        return hl__no_memory(err);
+    draft->twice[draft->n_twice++] = (hl_twice){hl__word_name(entry->word), id, before, entry->origin};
+    return HL_OK;
+}
+
+hl_code hl__draft_float(hl_draft *draft, const hl_entry *floats, hl_err *err)
+{
+    const hl_entry *before = draft->floats;
+    draft->floats = floats;
+    return before == NULL ? HL_OK
+                          : note_twice(draft, floats->values[FLOAT_ID].text, floats, before->origin, err);
+}
+
 hl_code hl__draft_lay(hl_draft *draft, hl_draft_part part, const hl_entry *entry, hl_err *err)
 {
     hl_draft_item *item = hl__draft_find(draft, part, entry->values[0].text);
@@ -267,6 +289,8 @@ hl_code hl__draft_lay(hl_draft *draft, hl_draft_part part, const hl_entry *entry
     hl_code code = fresh ? check_first(draft, part, entry, err) : check_same_unit(part, item, entry, err);
     if (code == HL_OK && fresh)
         code = hl__draft_item(&item, draft, part, entry, err);
+    else if (code == HL_OK)
+        code = note_twice(draft, item->id, entry, item->latest, err);
     static const hl_value no_reason = {.kind = HL_IS_NOTHING};
     const hl_value *why = part == HL_P_ADJUSTER ? &entry->values[ADJ_WHY]
                           : part == HL_P_FACT   ? &entry->values[FACT_WHY]
@@ -285,5 +309,7 @@ hl_code hl__draft_lay(hl_draft *draft, hl_draft_part part, const hl_entry *entry
         if (!fresh)
             code = hl__draft_note(draft, item, hl__word_field(entry->word, i)->name, entry, why, err);
     }
+    if (code == HL_OK)
+        item->latest = entry->origin;
     return code;
 }

@@ -165,6 +165,19 @@ hl_code hl__build_head(hl_builder *b)
     return HL_OK;
 }
 
+static hl_code build_twice(hl_builder *b)
+{
+    const hl_draft *draft = b->draft;
+    hl_twice *twice = hl__arena_array(&b->book->arena, draft->n_twice + 1, sizeof *twice);
+    if (twice == NULL)
+        return hl__no_memory(b->err);
+    for (size_t i = 0; i < draft->n_twice; i++)
+        twice[i] = draft->twice[i];
+    b->book->twice = twice;
+    b->book->n_twice = (int)draft->n_twice;
+    return HL_OK;
+}
+
 hl_code hl__build_files(hl_builder *b)
 {
     const hl_files *files = &b->draft->loader->files;
@@ -176,7 +189,7 @@ hl_code hl__build_files(hl_builder *b)
     b->book->files = list;
     b->book->n_files = (int)files->n;
     hl__hash_end(&b->draft->loader->hash, b->book->hash);
-    return HL_OK;
+    return build_twice(b);
 }
 
 hl_code hl__build_float(hl_builder *b)

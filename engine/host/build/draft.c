@@ -85,8 +85,7 @@ static hl_code lay_entry(hl_draft *draft, const hl_rule_file *file, const hl_ent
     case HL_W_FACT:
         return hl__draft_lay(draft, HL_P_FACT, entry, err);
     case HL_W_FLOAT:
-        draft->floats = entry;
-        return HL_OK;
+        return hl__draft_float(draft, entry, err);
     case HL_W_CHOICE:
         return hl__draft_choice(draft, entry, err);
     case HL_W_CHOOSE:
@@ -130,8 +129,12 @@ static hl_code add_book(hl_draft *draft, hl_rule_file *file, const hl_entry *boo
     hl_code code =
         book->bad ? leave_out(draft, &(hl_value){0}) : hl__keep_error(all, check_api(book, err), err);
     file->loading = true;
-    for (int i = 0; code == HL_OK && i < book->n_items; i++)
-        code = hl__keep_error(all, lay_entry(draft, file, book->items[i], depth, err), err);
+    for (int i = 0; code == HL_OK && i < book->n_items; i++) {
+        code = lay_entry(draft, file, book->items[i], depth, err);
+        draft->lost = draft->lost || (code != HL_OK && book->items[i]->word == HL_W_USE);
+        if (draft->loader->box.trip == HL_TRIP_NONE)
+            code = hl__keep_error(all, code, err);
+    }
     file->loading = false;
     for (int i = 0; i < BOOK_FIELDS; i++) {
         if (book->values[i].kind != HL_IS_NOTHING)

@@ -4,6 +4,7 @@
 #ifndef HL_DRAFT_H
 #define HL_DRAFT_H
 
+#include "book.h"
 #include "entry.h"
 #include "hammerline/book.h"
 #include "load.h"
@@ -50,6 +51,8 @@ typedef struct hl_draft {
     const hl_entry **acknowledged;
     size_t n_acknowledged, room_acknowledged;
     const hl_entry *floats;
+    hl_twice *twice;
+    size_t n_twice, room_twice;
     hl_value book[BOOK_FIELDS]; /* of the outermost book; what it leaves out, of the last one used */
     hl_origin book_origin;
     int entries;
@@ -75,6 +78,7 @@ hl_code hl__draft_change(hl_draft *draft, const hl_entry *change, hl_err *err);
 /* Leaves a line of the step's history under the field "skip". */
 hl_code hl__draft_note_skip(hl_draft *draft, hl_draft_item *step, const hl_entry *skip, hl_err *err);
 hl_code hl__draft_lay(hl_draft *draft, hl_draft_part part, const hl_entry *entry, hl_err *err);
+hl_code hl__draft_float(hl_draft *draft, const hl_entry *floats, hl_err *err);
 
 /* Add an item, and a line to the history of one. */
 hl_code hl__draft_item(hl_draft_item **out, hl_draft *draft, hl_draft_part part, const hl_entry *entry,

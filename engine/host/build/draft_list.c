@@ -45,4 +45,5 @@ void hl__draft_free(hl_draft *draft)
     for (int part = 0; part < HL_PARTS; part++)
         free(draft->parts[part].items);
     free(draft->acknowledged);
+    free(draft->twice);
 }

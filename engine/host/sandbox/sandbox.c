@@ -6,7 +6,9 @@
 #include "complaints.h"
 
 #include <lauxlib.h>
+#include <limits.h>
 #include <locale.h>
+#include <math.h>
 #include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
@@ -140,18 +142,33 @@ void hl__sandbox_note(lua_State *L, const char *todo, const char *what, ...)
     hl__sandbox_note_err(L);
 }
 
+/* What all calls together may use of a limit that holds for one. */
+static long steps_together(const hl_sandbox *box)
+{
+    return box->steps > LONG_MAX / HL_SANDBOX_TOGETHER ? LONG_MAX : box->steps * HL_SANDBOX_TOGETHER;
+}
+
+static void fill_too_long(hl_sandbox *box, bool together, long limit, const char *unit)
+{
+    hl__fail(&box->err, HL_E_RULE, "the rule file%s ran too long (more than %ld %s)",
+             together ? "s of this book together" : "", limit, unit);
+    hl__todo(&box->err, "look for a loop that does not end");
+}
+
 static void fill_trip(hl_sandbox *box, hl_trip trip)
 {
     switch (trip) {
     case HL_TRIP_STEPS:
-        hl__fail(&box->err, HL_E_RULE, "the rule file ran too long (more than %ld steps of work)",
-                 box->steps);
-        hl__todo(&box->err, "look for a loop that does not end");
+        if (steps_together(box) - box->spent_steps < box->steps)
+            fill_too_long(box, true, steps_together(box), "steps of work");
+        else
+            fill_too_long(box, false, box->steps, "steps of work");
         break;
     case HL_TRIP_TIME:
-        hl__fail(&box->err, HL_E_RULE, "the rule file ran too long (more than %ld ms)",
-                 (long)(box->seconds * 1000));
-        hl__todo(&box->err, "look for a loop that does not end");
+        if (box->spent_seconds > box->seconds * (HL_SANDBOX_TOGETHER - 1))
+            fill_too_long(box, true, (long)(box->seconds * HL_SANDBOX_TOGETHER * 1000), "ms");
+        else
+            fill_too_long(box, false, (long)(box->seconds * 1000), "ms");
         break;
     case HL_TRIP_MACHINE:
         hl__no_memory(&box->err);
@@ -290,6 +307,11 @@ static void fill_status(hl_sandbox *box, int status)
     hl__at(&box->err, box->file, box->line, 0);
 }
 
+static long least_long(long a, long b)
+{
+    return a < b ? a : b;
+}
+
 hl_code hl__sandbox_call(hl_sandbox *box, lua_CFunction inside, void *argument, const char *file, hl_err *err)
 {
     /* Lua prints and reads numbers by the locale; this thread uses "C" while it runs. */
@@ -300,9 +322,11 @@ hl_code hl__sandbox_call(hl_sandbox *box, lua_CFunction inside, void *argument, 
     lua_State *L = box->L;
     box->file = file;
     box->line = 1;
-    box->left = box->steps;
+    const double start = now();
+    box->left = least_long(box->steps, steps_together(box) - box->spent_steps);
+    const long allowed = box->left;
     box->denied = HL_TRIP_NONE;
-    box->deadline = now() + box->seconds;
+    box->deadline = start + fmin(box->seconds, box->seconds * HL_SANDBOX_TOGETHER - box->spent_seconds);
     box->err = (hl_err){0};
     lua_settop(L, 0);
     lua_pushcfunction(L, explain); /* a light function: allocates nothing */
@@ -314,6 +338,8 @@ hl_code hl__sandbox_call(hl_sandbox *box, lua_CFunction inside, void *argument, 
     if (status != LUA_OK && lua_touserdata(L, -1) != box)
         fill_status(box, status);
     lua_settop(L, 0);
+    box->spent_steps += allowed - box->left;
+    box->spent_seconds += now() - start;
     uselocale(before);
     freelocale(plain);
     if (status == LUA_OK)

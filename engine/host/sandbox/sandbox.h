@@ -15,6 +15,8 @@
 #define HL_SANDBOX_MEMORY  ((size_t)16 << 20)
 #define HL_SANDBOX_STEPS   2000000L
 #define HL_SANDBOX_SECONDS 1.0
+/* All files of a book together may take this many times as much as one. */
+#define HL_SANDBOX_TOGETHER 5
 /* The name under which every chunk is loaded; the true file is hl_sandbox.file.  Lua would cut a
  * long path to 60 characters. */
 #define HL_SANDBOX_CHUNK "rule"
@@ -34,6 +36,8 @@ typedef struct hl_sandbox {
     size_t memory, used;
     long steps, left;
     double seconds, deadline;
+    long spent_steps; /* by all calls so far: many slow files may not take many times what one may */
+    double spent_seconds;
     hl_trip trip;               /* sticky: after the first trip every instruction trips again */
     hl_trip denied;             /* why the last allocation failed */
     const char *file;           /* the rule file that runs */

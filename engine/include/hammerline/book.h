@@ -24,6 +24,7 @@ typedef struct hl_change {
     const char *field;
     const char *why; /* "" when the entry gave none */
     hl_origin origin;
+    bool chosen; /* by a `choose`, which took another option of a by_choice */
 } hl_change;
 
 typedef enum hl_kind { HL_MEASURED, HL_JUDGED, HL_DERIVED } hl_kind;
@@ -214,6 +215,11 @@ hl_code hl_book_open(hl_book **out, const char *name, const hl_shelf *shelf, hl_
 #define HL_BOOK_ERRORS_MOST 50
 hl_code hl_book_open_all(hl_book **out, const char *name, const hl_shelf *shelf, hl_complaints *all,
                          hl_err *err);
+/* Looks over a file that is a part of books: a step, or adjusters, facts and the like without a step.
+ * *is_part: it is one; a book, or what can't be read, is not, and is for hl_book_open_all().  Errors as
+ * there. */
+hl_code hl_rule_part_check(bool *is_part, const char *path, const hl_shelf *shelf, hl_complaints *all,
+                           hl_err *err);
 void hl_book_free(hl_book *book);
 
 const char *hl_book_id(const hl_book *book);
@@ -252,7 +258,7 @@ bool hl_rule_file_look(hl_rule_look *out, const char *path);
  * steps that mask each other in a circle, targets that contradict each other at some note. */
 hl_code hl_book_check(hl_complaints *complaints, const hl_book *book, hl_err *err);
 /* What may be a slip, and may be meant: moves that a later entry turned round, or made more than three
- * times as large or as small. */
+ * times as large or as small; what one file says twice; a visit that one adjuster alone has. */
 hl_code hl_book_warn(hl_complaints *warnings, const hl_book *book, hl_err *err);
 
 /* A rule test file and the book it tests. */

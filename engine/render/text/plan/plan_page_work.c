@@ -1,6 +1,7 @@
 /* plan_page_work.c - the work list: by visit, by tool, by amount, with boxes to tick (layer: render/text). */
 #include "plan_page.h"
 
+#include "book.h"
 #include "notes.h"
 #include "sentence.h"
 
@@ -17,22 +18,19 @@ typedef struct job {
     int note;
 } job;
 
-/* From the most that is taken apart to the least: what is done first is not undone later. */
-static const char *const VISITS[] = {"stack off", "bench", "in the piano", "under the piano"};
-#define N_VISITS ((int)(sizeof VISITS / sizeof *VISITS))
-
+/* By the order of hl__visits: what is done first is not undone later. */
 static int find_order(const hl_book *book, int adjuster)
 {
     if (adjuster < 0)
-        return N_VISITS + book->n_adjusters;
-    for (int i = 0; i < N_VISITS; i++)
-        if (strcmp(book->adjusters[adjuster].visit, VISITS[i]) == 0)
+        return HL_VISITS + book->n_adjusters;
+    for (int i = 0; i < HL_VISITS; i++)
+        if (strcmp(book->adjusters[adjuster].visit, hl__visits[i]) == 0)
             return i;
     /* a visit of the shop's own: after ours, with the first adjuster that has it */
     for (int a = 0; a < adjuster; a++)
         if (strcmp(book->adjusters[a].visit, book->adjusters[adjuster].visit) == 0)
-            return N_VISITS + a;
-    return N_VISITS + adjuster;
+            return HL_VISITS + a;
+    return HL_VISITS + adjuster;
 }
 
 /* ---- gathering --------------------------------------------------------------------------- */

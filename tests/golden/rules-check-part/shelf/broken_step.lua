@@ -1,0 +1,4 @@
+return step {
+  id = "broken_step", titel = "x",
+  unit = "mn",
+}

@@ -1,0 +1,1 @@
+return book { id = "grand", api = 1, title = "Ours", use "grand" }

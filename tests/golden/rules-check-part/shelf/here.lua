@@ -1,0 +1,1 @@
+return book { id = "here", api = 1, title = "Here" }

@@ -1,0 +1,10 @@
+return book { id = "our", api = 1, title = "Our shop",
+  use "grand",
+  change { "aftertouch", why = "our way", method = by_choice { "aftertouch_from", escape = "by feel", contact = "by eye" } },
+  choose { "aftertouch_from", "contact" },
+  adjuster { "capstan", visit = "in the pino" },
+  adjuster { "capstan", reach = 2 },
+  adjuster { "capstan", reach = 3 },
+  float { "blow", within = 1 },
+  float { "blow", within = 2 },
+}
