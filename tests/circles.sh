@@ -9,9 +9,6 @@ build=${1:-$(dirname "$(dirname "${HAMMERLINE:-build/bin/hammerline}")")}
 
 # Circles that are known and wait to be taken apart: "a.c b.c c.c", in the order of their names.  May only shrink.
 known=(
-    "advise/correct.c advise/secondary_faults.c judge/audit.c"
-    "fleet/fast_audit.c fleet/fast_head.c fleet/fleet_file.c fleet/fleet_judge.c"
-    "sheet/sheet_rows.c sheet/sheet_top.c"
 )
 
 objects=$(find "$build/engine/CMakeFiles" -name '*.c.o' | LC_ALL=C sort)

@@ -15,7 +15,8 @@ while read -r layer below; do
 done < <(sed -n 's/^hammerline_layer(\(.*\))$/\1/p' engine/CMakeLists.txt)
 # The topics of the public header that a layer may include: its own and those of the layers below.
 declare -A topics=([base]="base" [book]="base book" [host]="base book" [sheet]="base book sheet"
-    [measure]="base book sheet audit" [state]="base book sheet audit" [judge]="base book sheet audit"
+    [table]="base book sheet audit" [measure]="base book sheet audit" [state]="base book sheet audit"
+    [judge]="base book sheet audit" [check]="base book sheet audit"
     [advise]="base book sheet audit plan" [fleet]="base book sheet audit fleet"
     [render]="base book sheet audit plan fleet print")
 declare -A home

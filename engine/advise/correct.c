@@ -12,9 +12,10 @@
 
 /* One failing reading and one adjuster that might put it right. */
 typedef struct trial {
-    const hl_touch *touch;
+    const hl_prediction *touch;
     const hl_target *target;
-    const hl_standing *standing;
+    hl_amount lean;
+    double exact;
     int step;
     bool uneven, more;
     hl_amount even;
@@ -26,7 +27,7 @@ static double find_goal(const trial *t)
     const hl_target *target = t->target;
     double goal = (double)target->aim;
     if (t->uneven) {
-        goal += (double)t->standing->lean_double / 2;
+        goal += (double)t->lean / 2;
         if (target->has_low && goal < (double)target->low)
             goal = (double)target->low;
         if (target->has_high && goal > (double)target->high)
@@ -39,12 +40,12 @@ static bool try_amount(void *context, hl_amount amount)
 {
     const trial *t = context;
     hl_amount reading = 0;
-    if (!hl__touch_reading(t->touch, t->step, t->more ? amount : -amount, &reading) ||
+    if (!hl__predict_reading(t->touch, t->step, t->more ? amount : -amount, &reading) ||
         hl__verdict_value(t->target, reading).verdict != HL_PASS)
         return false;
     if (!t->uneven)
         return true;
-    hl_amount out_double = 2 * (reading - t->target->aim) - t->standing->lean_double;
+    hl_amount out_double = 2 * (reading - t->target->aim) - t->lean;
     return (out_double < 0 ? -out_double : out_double) <= 2 * t->even;
 }
 
@@ -65,8 +66,8 @@ static bool compute_amount(trial *t, const hl_adjuster *adjuster, hl_amount want
     out->lands = choice.lands;
     out->beyond_reach = adjuster->reach > 0 && choice.amount > adjuster->reach;
     hl_amount signed_amount = out->more ? choice.amount : -choice.amount;
-    out->has_predicted = hl__touch_reading(t->touch, t->step, signed_amount, &out->predicted);
-    return hl__touch_consequences(t->touch, t->step, true, signed_amount, out);
+    out->has_predicted = hl__predict_reading(t->touch, t->step, signed_amount, &out->predicted);
+    return hl__predict_consequences(t->touch, t->step, true, signed_amount, out);
 }
 
 /* *skip: this adjuster has nothing to say about the reading.  The table's values are those of the note. */
@@ -74,11 +75,12 @@ static bool correct_by(const hl_table *table, const hl_finding *finding, int ind
                        bool *skip)
 {
     const hl_adjuster *adjuster = &table->book->adjusters[index];
-    const hl_touch touch = hl__touch_also(table, index, finding->note);
+    const hl_prediction touch = hl__predict_also(table, index, finding->note);
     const hl_effect *effect = &touch.effects[finding->step];
     trial t = {.touch = &touch,
                .target = hl__table_target(table, finding->step, finding->note),
-               .standing = hl__table_at(table, finding->step, finding->note),
+               .lean = table->lean[hl__table_place(table, finding->step, finding->note)],
+               .exact = hl__table_exact(table, finding->step, finding->note),
                .step = finding->step,
                .uneven = finding->why == HL_WHY_UNEVEN,
                .even = table->book->steps[finding->step].even};
@@ -89,8 +91,8 @@ static bool correct_by(const hl_table *table, const hl_finding *finding, int ind
     if (*skip)
         return true;
     bool has_number = finding->has_value && !finding->go;
-    double raw = has_number ? (find_goal(&t) - t.standing->exact) / slope
-                            : (finding->why == HL_WHY_LOW ? 1 : -1) / slope;
+    double raw =
+        has_number ? (find_goal(&t) - t.exact) / slope : (finding->why == HL_WHY_LOW ? 1 : -1) / slope;
     hl_amount wanted = 0;
     *skip = raw == 0;
     if (*skip)
@@ -105,7 +107,7 @@ static bool correct_by(const hl_table *table, const hl_finding *finding, int ind
         out->has_amount = true;
         out->amount = find_one_step(adjuster);
     }
-    return hl__touch_consequences(&touch, finding->step, false, 0, out);
+    return hl__predict_consequences(&touch, finding->step, false, 0, out);
 }
 
 /* Nobody moves a rail for one hammer: what moves all notes is a way out only when most of the notes that
@@ -115,14 +117,15 @@ static bool is_shared(const hl_table *table, const hl_finding *finding)
     int read = 0, alike = 0;
     if (finding->note == 0)
         return true;
-    if (table->apart && table->apart[finding->step])
+    /* where at most half of them fail, no side can have most of them */
+    if (table->counts[finding->step][HL_FAIL] <= table->counts[finding->step][HL_PASS])
         return false;
     for (int note = 1; note <= table->keys; note++) {
-        if (!hl__table_holds(table, finding->step, note))
+        const hl_meaning *meaning = &hl__meanings[table->states[hl__place(finding->step, note)]];
+        if (!meaning->listed || !hl__table_holds(table, finding->step, note))
             continue;
-        const hl_standing *s = hl__table_at(table, finding->step, note);
-        read += s->listed && (s->verdict == HL_PASS || s->verdict == HL_FAIL);
-        alike += s->listed && s->verdict == HL_FAIL && s->why == finding->why;
+        read += meaning->verdict == HL_PASS || meaning->verdict == HL_FAIL;
+        alike += meaning->verdict == HL_FAIL && meaning->why == finding->why;
     }
     return finding->why != HL_WHY_UNEVEN && 2 * alike > read;
 }
@@ -148,14 +151,14 @@ static bool correct_word(const hl_table *table, hl_finding *finding, hl_correcti
     for (int i = 0; i < word->n_remedies; i++) {
         int index = word->remedies[i].adjuster;
         const hl_adjuster *adjuster = &table->book->adjusters[index];
-        const hl_touch touch = hl__touch_also(table, index, finding->note);
+        const hl_prediction touch = hl__predict_also(table, index, finding->note);
         hl_correction *out = &room[finding->n_corrections++];
         *out = (hl_correction){.adjuster = index, .more = word->remedies[i].more};
         if (adjuster->unit == HL_NOTCH) {
             out->has_amount = true;
             out->amount = find_one_step(adjuster);
         }
-        if (!hl__touch_consequences(&touch, finding->step, false, 0, out))
+        if (!hl__predict_consequences(&touch, finding->step, false, 0, out))
             return false;
     }
     return true;
@@ -176,6 +179,16 @@ static void order_corrections(const hl_correction *from, int n, hl_correction *o
                 out[at++] = from[i];
 }
 
+const char *hl_finding_todo(const hl_book *book, const hl_finding *finding)
+{
+    if (finding->step < 0)
+        return "";
+    const hl_step *step = &book->steps[finding->step];
+    if (finding->word >= 0)
+        return step->words[finding->word].todo;
+    return finding->why == HL_WHY_LOW ? step->low_todo : finding->why == HL_WHY_HIGH ? step->high_todo : "";
+}
+
 bool hl__correct(const hl_table *table, hl_finding *finding)
 {
     if (finding->verdict != HL_FAIL || finding->step < 0)
@@ -190,7 +203,7 @@ bool hl__correct(const hl_table *table, hl_finding *finding)
     hl_correction *room = hl__arena_array(table->arena, (size_t)most, sizeof *room);
     if (!room)
         return false;
-    hl__table_values(table, finding->note, table->values);
+    hl__table_values(table, finding->note, table->note_values);
     if (!(word ? correct_word(table, finding, room) : correct_number(table, finding, room)))
         return false;
     finding->corrections = room;

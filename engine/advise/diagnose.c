@@ -5,7 +5,6 @@
 #include "diagnose.h"
 
 #include "evenness.h"
-#include "stale.h"
 
 #include <math.h>
 
@@ -19,9 +18,9 @@ typedef struct diagnosing {
 
 /* ---- one note ---------------------------------------------------------------------------- */
 
-static bool is_fresh(const hl_standing *s)
+static bool is_fresh(hl_verdict verdict)
 {
-    return s->verdict == HL_PASS || s->verdict == HL_FAIL;
+    return verdict == HL_PASS || verdict == HL_FAIL;
 }
 
 static bool was_read(const hl_table *table, int step, const hl_standing *s)
@@ -34,10 +33,10 @@ static bool was_read(const hl_table *table, int step, const hl_standing *s)
 /* A model's guess at what nobody read is no reading. */
 static double find_value(const hl_table *table, int step, int note)
 {
-    const hl_standing *s = hl__table_at(table, step, note);
-    if (!s->has_value || !was_read(table, step, s) || hl__stale_overtaken(table, step, note))
+    const hl_standing s = hl__table_at(table, step, note);
+    if (!s.has_value || !was_read(table, step, &s) || hl__table_overtaken(table, step, note))
         return NAN;
-    return (double)s->value / (double)HL_ONE;
+    return (double)s.value / (double)HL_ONE;
 }
 
 /* In the reading's own unit: where the note would stand if it leaned as its neighbours do. */
@@ -51,7 +50,8 @@ static double find_neighbours(const hl_table *table, int step, int note)
 
 static double find_aspect(const hl_table *table, const hl_var *var, int note)
 {
-    const hl_standing *s = hl__table_at(table, var->index, note);
+    const hl_standing s = hl__table_at(table, var->index, note);
+    const bool fresh = is_fresh(s.verdict);
     bool judged = table->book->steps[var->index].kind == HL_JUDGED;
     switch (var->aspect) {
     case HL_ASPECT_VALUE:
@@ -59,17 +59,17 @@ static double find_aspect(const hl_table *table, const hl_var *var, int note)
     case HL_ASPECT_NEIGHBOURS:
         return judged ? (double)NAN : find_neighbours(table, var->index, note);
     case HL_ASPECT_LOW:
-        return is_fresh(s) && !judged ? s->why == HL_WHY_LOW : (double)NAN;
+        return fresh && !judged ? s.why == HL_WHY_LOW : (double)NAN;
     case HL_ASPECT_HIGH:
-        return is_fresh(s) && !judged ? s->why == HL_WHY_HIGH : (double)NAN;
+        return fresh && !judged ? s.why == HL_WHY_HIGH : (double)NAN;
     case HL_ASPECT_PASSES:
-        return is_fresh(s) ? s->verdict == HL_PASS : (double)NAN;
+        return fresh ? s.verdict == HL_PASS : (double)NAN;
     case HL_ASPECT_FAILS:
-        return is_fresh(s) ? s->verdict == HL_FAIL : (double)NAN;
+        return fresh ? s.verdict == HL_FAIL : (double)NAN;
     case HL_ASPECT_MISSING:
-        return s->verdict == HL_MISSING;
+        return s.verdict == HL_MISSING;
     case HL_ASPECT_READ:
-        return was_read(table, var->index, s);
+        return was_read(table, var->index, &s);
     }
     return NAN;
 }
@@ -128,24 +128,13 @@ static bool holds(const diagnosing *d, int i, int note)
     return *truth_at(d, i, note) == 1;
 }
 
-bool hl__diagnosis_circles(const hl_book *book, int diagnosis)
-{
-    int at = diagnosis;
-    for (int i = 0; i <= book->n_diagnoses; i++) {
-        at = book->diagnoses[at].quiet_by;
-        if (at < 0 || at >= book->n_diagnoses)
-            return false;
-    }
-    return true;
-}
-
 /* What is told of the instrument speaks for all its notes; what is told of a note, for that note. */
 static bool is_told(const diagnosing *d, int i, int note)
 {
     int by = d->table->book->diagnoses[i].quiet_by;
     if (!holds(d, i, note))
         return false;
-    if (by < 0 || by >= d->table->book->n_diagnoses || hl__diagnosis_circles(d->table->book, i))
+    if (by < 0 || by >= d->table->book->n_diagnoses || hl__book_quiet_circle(d->table->book, i))
         return true;
     return !is_told(d, by, note) && !(note > 0 && is_told(d, by, 0));
 }

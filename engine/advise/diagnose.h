@@ -2,7 +2,7 @@
 #ifndef HL_DIAGNOSE_H
 #define HL_DIAGNOSE_H
 
-#include "hammerline/plan.h"
+#include "hammerline/audit.h"
 #include "table.h"
 
 #define HL_WIDE_FEWEST 3 /* notes that must be told before "everywhere" means anything */
@@ -10,7 +10,5 @@
 /* Try every diagnosis of the book at every note; what holds and is not silenced goes into *out.
  * The table must be finished: staleness, evenness and float marked.  False = no memory. */
 bool hl__diagnose(const hl_table *table, hl_diagnosed **out, size_t *n);
-/* Does the chain of `quiet_by` from this diagnosis come back to itself?  Such a one silences nobody. */
-bool hl__diagnosis_circles(const hl_book *book, int diagnosis);
 
 #endif

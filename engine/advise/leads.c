@@ -25,9 +25,10 @@ typedef struct weighing {
 static const hl_finding *find_finding(const hl_audit *audit, const char *id, int note)
 {
     int step = hl_book_find_step(audit->book, id);
-    for (size_t i = step < 0 ? 1 : audit->first[step]; step >= 0 && i < audit->first[step + 1]; i++)
-        if (audit->findings[i].note == note)
-            return &audit->findings[i];
+    for (size_t i = step < 0 ? 1 : audit->findings.first[step];
+         step >= 0 && i < audit->findings.first[step + 1]; i++)
+        if (audit->findings.items[i].note == note)
+            return &audit->findings.items[i];
     return NULL;
 }
 

@@ -1,17 +1,19 @@
 /* secondary_faults.c - a fault that goes away when another is cured (layer: advise). */
 #include "secondary_faults.h"
 
+#include "effects.h"
 #include "formula.h"
 #include "predict.h"
+#include "step_formula.h"
 #include "verdict.h"
 
 #include <math.h>
 
-static const hl_finding *find_failing(const hl_audit *audit, int step, int note)
+static const hl_finding *find_failing(const hl_findings *all, int step, int note)
 {
-    for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++)
-        if (audit->findings[i].note == note && audit->findings[i].verdict == HL_FAIL)
-            return &audit->findings[i];
+    for (size_t i = all->first[step]; i < all->first[step + 1]; i++)
+        if (all->items[i].note == note && all->items[i].verdict == HL_FAIL)
+            return &all->items[i];
     return NULL;
 }
 
@@ -23,9 +25,9 @@ static double find_shift(const hl_table *table, const hl_finding *cause, int ste
     const hl_correction *first = &cause->corrections[0];
     if (!first->has_amount || !first->lands)
         return NAN;
-    const hl_touch touch = hl__touch_at(table, first->adjuster, cause->note);
+    const hl_prediction touch = hl__predict_at(table, first->adjuster, cause->note);
     double amount = (double)(first->more ? first->amount : -first->amount) / (double)HL_ONE;
-    return hl__touch_value(&touch, step, amount) - touch.values[step];
+    return hl__predict_value(&touch, step, amount) - touch.values[step];
 }
 
 static bool passes(const hl_table *table, const hl_finding *finding, hl_amount value)
@@ -35,8 +37,8 @@ static bool passes(const hl_table *table, const hl_finding *finding, hl_amount v
         return false;
     if (finding->why != HL_WHY_UNEVEN)
         return true;
-    const hl_standing *standing = hl__table_at(table, finding->step, finding->note);
-    hl_amount out_double = 2 * (value - target->aim) - standing->lean_double;
+    const hl_amount lean = table->lean[hl__table_place(table, finding->step, finding->note)];
+    hl_amount out_double = 2 * (value - target->aim) - lean;
     return (out_double < 0 ? -out_double : out_double) <= 2 * table->book->steps[finding->step].even;
 }
 
@@ -49,7 +51,7 @@ static bool is_touched(const int *touched, int n, int adjuster)
     return false;
 }
 
-static void follow_one(hl_audit *audit, const hl_table *table, hl_finding *finding)
+static void follow_one(hl_findings *all, const hl_table *table, hl_finding *finding)
 {
     const hl_formula *formula = table->book->steps[finding->step].formula;
     double shift = 0;
@@ -58,7 +60,7 @@ static void follow_one(hl_audit *audit, const hl_table *table, hl_finding *findi
         const hl_var *var = &formula->vars[v];
         if (var->kind != HL_VAR_STEP || var->index == finding->step)
             continue;
-        const hl_finding *cause = find_failing(audit, var->index, finding->note);
+        const hl_finding *cause = find_failing(all, var->index, finding->note);
         double by = find_shift(table, cause, finding->step);
         if (isnan(by) || by == 0 || is_touched(touched, n_touched, cause->corrections[0].adjuster))
             continue;
@@ -66,10 +68,10 @@ static void follow_one(hl_audit *audit, const hl_table *table, hl_finding *findi
         shift += by;
         first = first < 0 || var->index < first ? var->index : first;
     }
-    const hl_standing *standing = hl__table_at(table, finding->step, finding->note);
+    const double exact = hl__table_exact(table, finding->step, finding->note);
     hl_amount predicted = 0;
     if (first < 0 || !finding->has_value || finding->go ||
-        !hl__table_round(table, finding->step, standing->exact + shift, &predicted) ||
+        !hl__table_round(table, finding->step, exact + shift, &predicted) ||
         !passes(table, finding, predicted))
         return;
     finding->follows = true;
@@ -79,39 +81,38 @@ static void follow_one(hl_audit *audit, const hl_table *table, hl_finding *findi
 }
 
 /* Does all that fails among what the diagnosis looked at go away with another cure? */
-static bool is_explained(const hl_audit *audit, const hl_diagnosed *diagnosed)
+static bool is_explained(const hl_findings *all, const hl_formula *when, int note)
 {
-    const hl_formula *when = audit->book->diagnoses[diagnosed->diagnosis].when;
     int failing = 0, following = 0;
     for (int v = 0; v < when->n_vars; v++) {
         if (when->vars[v].kind != HL_VAR_STEP)
             continue;
-        const hl_finding *finding = find_failing(audit, when->vars[v].index, diagnosed->note);
+        const hl_finding *finding = find_failing(all, when->vars[v].index, note);
         failing += finding != NULL;
         following += finding != NULL && finding->follows;
     }
     return failing > 0 && failing == following;
 }
 
-static void quiet_explained(hl_audit *audit)
+size_t hl__secondary_quiet(hl_diagnosed *diagnosed, size_t n, const hl_findings *all, const hl_table *table)
 {
     size_t kept = 0;
-    for (size_t i = 0; i < audit->n_diagnosed; i++)
-        if (audit->diagnosed[i].note == 0 || !is_explained(audit, &audit->diagnosed[i]))
-            audit->diagnosed[kept++] = audit->diagnosed[i];
-    audit->n_diagnosed = kept;
+    for (size_t i = 0; i < n; i++)
+        if (diagnosed[i].note == 0 ||
+            !is_explained(all, table->book->diagnoses[diagnosed[i].diagnosis].when, diagnosed[i].note))
+            diagnosed[kept++] = diagnosed[i];
+    return kept;
 }
 
-void hl__follow(hl_audit *audit, const hl_table *table)
+void hl__secondary_mark(hl_findings *all, const hl_table *table)
 {
-    for (size_t i = 0; i < audit->n_findings; i++) {
-        hl_finding *finding = &audit->findings[i];
+    for (size_t i = 0; i < all->n; i++) {
+        hl_finding *finding = &all->items[i];
         if (finding->step < 0 || finding->verdict != HL_FAIL ||
             table->book->steps[finding->step].formula == NULL)
             continue;
-        follow_one(audit, table, finding);
+        follow_one(all, table, finding);
     }
-    quiet_explained(audit);
 }
 
 /* ---- computed from what is wrong ----------------------------------------------------------------- */
@@ -126,46 +127,46 @@ static bool masks(const hl_step *step, int other)
 
 /* The note's values with the failing ones among the step's readings at their aims; the first of those
  * in the book's order, or -1. */
-static int put_right(const hl_audit *audit, const hl_table *table, const hl_finding *finding)
+static int put_right(const hl_findings *all, const hl_table *table, const hl_finding *finding)
 {
     const hl_step *step = &table->book->steps[finding->step];
     int first = -1;
-    hl__table_values(table, finding->note, table->values);
+    hl__table_values(table, finding->note, table->note_values);
     for (int v = 0; v < step->formula->n_vars; v++) {
         const hl_var *var = &step->formula->vars[v];
         if (var->kind != HL_VAR_STEP || masks(step, var->index) ||
-            find_failing(audit, var->index, finding->note) == NULL)
+            find_failing(all, var->index, finding->note) == NULL)
             continue;
-        table->values[var->index] =
+        table->note_values[var->index] =
             (double)hl__table_target(table, var->index, finding->note)->aim / (double)HL_ONE;
         first = first < 0 || var->index < first ? var->index : first;
     }
     return first;
 }
 
-static void hang_one(const hl_audit *audit, const hl_table *table, hl_finding *finding)
+static void hang_one(const hl_findings *all, const hl_table *table, hl_finding *finding)
 {
     bool assumed = false;
     hl_amount value = 0;
-    int first = put_right(audit, table, finding);
-    if (first < 0 || hl__audit_mask(table, finding->step, finding->note) >= 0)
+    int first = put_right(all, table, finding);
+    if (first < 0 || hl__judge_mask(table, finding->step, finding->note) >= 0)
         return;
     double exact = hl__step_formula_value(table->book, table->sheet, finding->step, finding->note,
-                                          table->values, &assumed);
+                                          table->note_values, &assumed);
     if (!hl__table_round(table, finding->step, exact, &value) || !passes(table, finding, value))
         return;
     finding->hangs = true;
     finding->follows_step = first;
 }
 
-void hl__hang(hl_audit *audit, const hl_table *table)
+void hl__depends_mark(hl_findings *all, const hl_table *table)
 {
-    for (size_t i = 0; i < audit->n_findings; i++) {
-        hl_finding *finding = &audit->findings[i];
+    for (size_t i = 0; i < all->n; i++) {
+        hl_finding *finding = &all->items[i];
         if (finding->step < 0 || finding->verdict != HL_FAIL || finding->follows)
             continue;
         const hl_step *step = &table->book->steps[finding->step];
         if (step->kind == HL_DERIVED && step->n_fixes == 0)
-            hang_one(audit, table, finding);
+            hang_one(all, table, finding);
     }
 }

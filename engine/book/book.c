@@ -146,3 +146,15 @@ bool hl__step_at_pitch(const hl_step *step, int pitch)
     }
     return step->scope != HL_SHARPS || hl_pitch_is_sharp(pitch);
 }
+
+bool hl__book_quiet_circle(const hl_book *book, int diagnosis)
+{
+    int at = diagnosis;
+    for (int i = 0; i <= book->n_diagnoses; i++) {
+        at = book->diagnoses[at].quiet_by;
+        if (at < 0 || at >= book->n_diagnoses) {
+            return false;
+        }
+    }
+    return true;
+}

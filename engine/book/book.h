@@ -80,6 +80,8 @@ typedef enum hl_order_result { HL_ORDERED, HL_IN_CIRCLE, HL_NO_ORDER_ROOM } hl_o
 /* Fill book->order; asked once, when the formulas of all steps are there.  HL_IN_CIRCLE: circle[0] is a step
  * that needs circle[1], which needs circle[0] itself. */
 hl_order_result hl__book_find_order(hl_book *book, int circle[2]);
+/* Does the chain of `quiet_by` from this diagnosis come back to itself?  Such a one silences nothing. */
+bool hl__book_quiet_circle(const hl_book *book, int diagnosis);
 int hl__book_find_fact(const hl_book *book, const char *id);
 
 #endif

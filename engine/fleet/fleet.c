@@ -5,7 +5,8 @@
 #include "fleet.h"
 
 #include "errors.h"
-#include "fast_audit.h"
+#include "judge.h"
+#include "shared_head.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -94,21 +95,13 @@ static void check_name(hl_fleet *fleet, int id, hl_fleet_result *result)
     hl__fleet_tell(kept, again || !result->judged ? HL_TOLD_NOTHING : ready ? HL_TOLD_READY : HL_TOLD_OPEN);
 }
 
-static bool has_work(const hl_fleet_result *result)
-{
-    for (int i = 0; i < HL_VERDICTS; i++)
-        if (i != HL_NOT_APPLICABLE && result->total[i] > 0)
-            return true;
-    return false;
-}
-
 static void tell(hl_fleet *fleet, const hl_fleet_result *from)
 {
     hl_fleet_sheet sheet = {.title = from->title,
                             .book = from->book,
                             .judged = from->judged,
                             .ready = from->ready,
-                            .has_work = has_work(from),
+                            .has_work = hl__judge_has_work(from->total),
                             .code = from->code,
                             .again = from->again,
                             .was_judged = from->was_judged,
@@ -274,8 +267,10 @@ static bool open_worker(hl_fleet_worker *worker, hl_fleet *fleet)
 {
     *worker = (hl_fleet_worker){.fleet = fleet, .room = HL_FLEET_BLOCK};
     worker->bytes = malloc(worker->room + HL_FLEET_SPARE);
-    if (!fleet->options->careful && !fleet->options->keep && !fleet->options->print)
-        worker->fast = hl__fast_new();
+    const hl_audit_options *judging = fleet->options->judging;
+    const bool plainly = !judging || (judging->rule == HL_RULE_SIMPLE && judging->sample.notes == 0);
+    if (plainly && !fleet->options->keep && !fleet->options->print)
+        worker->shared = hl__shared_new();
     return worker->bytes != NULL;
 }
 
@@ -336,7 +331,7 @@ hl_code hl_fleet_run(const hl_fleet_options *options, hl_fleet_next *next, void 
         run_threads(workers, opened);
     for (int i = 0; i < n; i++) {
         free(workers[i].bytes);
-        hl__fast_free(workers[i].fast);
+        hl__shared_free(workers[i].shared);
     }
     free(workers);
     const bool failed = fleet.no_memory || opened == 0;

@@ -102,7 +102,7 @@ typedef struct hl_fleet_worker {
     hl_fleet *fleet;
     char *bytes; /* a block; more for a sheet that is larger */
     size_t room;
-    struct hl_fast *fast; /* NULL: the careful way only */
+    struct hl_shared *shared; /* NULL: each sheet is opened by itself */
 } hl_fleet_worker;
 
 /* A sheet to be judged. */
@@ -114,10 +114,6 @@ typedef struct hl_fleet_sheet_text {
 
 /* fleet_judge.c: judge one sheet and put the result at the end of the node. */
 void hl__fleet_judge(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet_sheet_text *text);
-/* The same of a sheet of a file of many the short way: its rows may be followed by others', and *used are
- * its own.  False, and nothing done, when it is not plain. */
-bool hl__fleet_judge_fast(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet_sheet_text *text,
-                          size_t *used);
 void hl__fleet_judge_path(hl_fleet_worker *worker, hl_fleet_node *node, const char *path);
 /* Judge an opened sheet; takes it over. */
 void hl__fleet_judge_sheet(hl_fleet_worker *worker, hl_fleet_node *node, hl_sheet *sheet);
@@ -126,6 +122,8 @@ void hl__fleet_refuse(hl_fleet_node *node, const char *title, const hl_err *why)
 /* The book called `name`, opened by whoever asks first; NULL with `err`. */
 const hl_book *hl__fleet_book(hl_fleet *fleet, const char *name, hl_err *err);
 hl_fleet_result *hl__fleet_add(hl_fleet_node *node);
+bool hl__fleet_copy_title(hl_fleet_result *result, const char *title);
+bool hl__fleet_copy_errors(hl_fleet_result *result, const hl_err *errors, int n);
 void hl__fleet_free_result(hl_fleet_result *result);
 
 /* fleet_names.c: which sheets of a file have been told. */
@@ -138,7 +136,6 @@ void hl__fleet_tell(uint64_t *kept, hl_told told);
 void hl__fleet_free_names(hl_fleet *fleet);
 
 /* fleet_file.c: files and their pieces. */
-int hl__fleet_lines(const char *at, size_t size);
 /* Judge the sheets of a path.  *file is set, and nothing judged, when it is a large file of many. */
 void hl__fleet_path(hl_fleet_worker *worker, hl_fleet_node *node, const char *path, hl_fleet_file **file);
 /* The next piece of a file into the worker's bytes; under the lock.  False at the end of the file,

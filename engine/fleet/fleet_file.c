@@ -5,7 +5,7 @@
 #include "fleet.h"
 
 #include "errors.h"
-#include "fast_audit.h"
+#include "shared_head.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -34,20 +34,6 @@ static bool fill(int fd, char *bytes, size_t *n, size_t room, bool *at_end)
     return true;
 }
 
-/* Counted in bytes of their own, as many as can't overflow, so that a compiler may do many at once. */
-int hl__fleet_lines(const char *at, size_t size)
-{
-    int n = 0;
-    for (size_t i = 0; i < size;) {
-        const size_t stop = size - i > 240 ? i + 240 : size;
-        unsigned char some = 0;
-        for (; i < stop; i++)
-            some = (unsigned char)(some + (at[i] == '\n'));
-        n += some;
-    }
-    return n;
-}
-
 void hl__fleet_close(hl_fleet_file *file)
 {
     if (!file)
@@ -71,7 +57,7 @@ void hl__fleet_rows(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fleet
         hl__many_name(&name, &file->many, rows + at, hl__many_row(rows + at, rows + size));
         hl_fleet_sheet_text text = {
             file->path, {file->top, rows + at, file->top_size, rest, name.text, line}, rows};
-        if (name.size == 0 || !hl__fleet_judge_fast(worker, node, &text, &run)) {
+        if (name.size == 0 || !(worker->shared && hl__shared_judge(worker, node, &text, &run))) {
             text.part.rows_size = run = hl__many_run(&name, &file->many, rows + at, rows + size);
             if (name.size > 0)
                 hl__fleet_judge(worker, node, &text);
@@ -124,6 +110,7 @@ static bool widen(hl_fleet_worker *worker, hl_err *err)
 static bool read_piece(hl_fleet_worker *worker, hl_fleet_file *file, size_t *cut, size_t *n, hl_err *err)
 {
     const bool one = is_one_by_one(worker);
+    memset(worker->bytes + *n, 0, HL_FLEET_SPARE);
     size_t room = one ? SMALL_BLOCK : worker->room;
     *cut = one && *n > 0 ? find_cut(worker, file, *n) : 0;
     while (*cut == 0) {
@@ -138,6 +125,7 @@ static bool read_piece(hl_fleet_worker *worker, hl_fleet_file *file, size_t *cut
         }
         if (*n == 0)
             return false;
+        memset(worker->bytes + *n, 0, HL_FLEET_SPARE); /* a last row without line end ends here */
         *cut = find_cut(worker, file, *n);
         room *= 2;
     }
@@ -176,7 +164,7 @@ bool hl__fleet_piece(hl_fleet_worker *worker, hl_fleet_file *file, size_t *size,
         memcpy(file->carry, worker->bytes + cut, n - cut);
     *size = cut;
     *line = file->line;
-    file->line += hl__fleet_lines(worker->bytes, cut);
+    file->line += hl__many_lines(worker->bytes, cut);
     return true;
 }
 
@@ -220,7 +208,7 @@ static void judge_bytes(hl_fleet_worker *worker, hl_fleet_node *node, const char
     hl_err err;
     const hl_fleet_sheet_text text = {.path = path, .part = {.rows = worker->bytes, .rows_size = n}};
     size_t used = 0;
-    if (worker->fast && hl__fast_judge(worker, node, &text, &used))
+    if (worker->shared && hl__shared_judge(worker, node, &text, &used))
         return;
     if (hl_sheet_open_text(&sheet, path, worker->bytes, n, &err) != HL_OK) {
         node->no_memory |= err.code == HL_E_MEMORY;
@@ -274,6 +262,7 @@ void hl__fleet_path(hl_fleet_worker *worker, hl_fleet_node *node, const char *pa
     bool good = fd >= 0 && fill(fd, worker->bytes, &n, HL_FLEET_BLOCK, &at_end);
     if (good && at_end) {
         close(fd);
+        memset(worker->bytes + n, 0, HL_FLEET_SPARE);
         judge_bytes(worker, node, path, n);
         return;
     }

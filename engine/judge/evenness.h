@@ -2,16 +2,17 @@
 #ifndef HL_EVENNESS_H
 #define HL_EVENNESS_H
 
-#include "hammerline/audit.h"
 #include "table.h"
 
-/* Twice the median of (reading - aim) of the four nearest neighbours of the same colour and section;
- * false when there are fewer than three that can be compared. */
+/* Fail the passing readings of all steps that stand out from their neighbours, and let pass what the book
+ * lets give way.  The floating step gives way to the others, so their evenness is judged before it floats,
+ * and its own after: a step that gives way is still to do so evenly. */
+void hl__even_mark(hl_table *table);
+/* Twice the median of the neighbours' (reading - aim) at a note; false when fewer than three are in range. */
 bool hl__even_lean(const hl_table *table, int step, int note, hl_amount *lean_double);
-/* Compare every note of a step that asks for it with the median of its four nearest neighbours
- * of the same colour (and section); what was in range and stands out fails uneven.  The step's
- * one figure, the largest departure, goes into *tally, and the median absolute deviation, which
- * judges nothing. */
-void hl__even_mark(hl_table *table, int step, hl_tally *tally);
+/* How far a note's reading is out of its neighbours' middle, twice: no half is lost.  False: not known. */
+bool hl__even_out(const hl_table *table, int step, int note, hl_amount *out_double);
+/* One figure for a step: how uneven it is, and how its readings scatter about their aims. */
+void hl__even_tally(const hl_table *table, int step, hl_tally *tally);
 
 #endif

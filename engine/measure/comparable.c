@@ -1,13 +1,15 @@
 /* comparable.c - are two readings of one note of the same thing (layer: measure). */
 #include "comparable.h"
 
+#include "effects_cache.h"
+
 /* Deeds stand in the order of their rows: the first one at or after `row`. */
 static int find_deed(const hl_table *table, long row)
 {
-    int low = 0, high = table->n_deeds;
+    int low = 0, high = table->n_adjustments;
     while (low < high) {
         int middle = low + (high - low) / 2;
-        if (table->deeds[middle].at < row)
+        if (table->adjustments[middle].at < row)
             low = middle + 1;
         else
             high = middle;
@@ -15,14 +17,14 @@ static int find_deed(const hl_table *table, long row)
     return low;
 }
 
-bool hl__moved_between(const hl_table *table, int step, int note, long from, long to)
+bool hl__adjusted_between(const hl_table *table, int step, int note, long from, long to)
 {
-    for (int i = find_deed(table, from); i < table->n_deeds && table->deeds[i].at < to; i++) {
-        const hl_deed *deed = &table->deeds[i];
-        if (!deed->everywhere && deed->note != note)
+    for (int i = find_deed(table, from); i < table->n_adjustments && table->adjustments[i].at < to; i++) {
+        const hl_adjustment *adjustment = &table->adjustments[i];
+        if (!adjustment->everywhere && adjustment->note != note)
             continue;
-        hl__table_values(table, note, table->values);
-        hl__effects_now(table, deed->adjuster, note, table->values, table->effects);
+        hl__table_values(table, note, table->note_values);
+        hl__effects_now(table, adjustment->adjuster, note, table->note_values, table->effects);
         if (table->effects[step].kind == HL_EFFECT_BY || table->effects[step].kind == HL_EFFECT_STRONG)
             return true;
     }

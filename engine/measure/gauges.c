@@ -31,10 +31,10 @@ static bool find_uncertainty(const hl_table *table, int step, double *slopes, hl
     bool any = false;
     *out = 0;
     for (int note = 0; note <= table->keys; note++) {
-        const hl_standing *s = hl__table_at(table, step, note);
+        const hl_standing s = hl__table_at(table, step, note);
         hl_amount here = 0;
-        if (!hl__table_holds(table, step, note) || !s->has_value || s->verdict == HL_MISSING ||
-            s->verdict == HL_NOT_APPLICABLE)
+        if (!hl__table_holds(table, step, note) || !s.has_value || s.verdict == HL_MISSING ||
+            s.verdict == HL_NOT_APPLICABLE)
             continue;
         any = true;
         if (hl__gauge_value(table, step, note, slopes, &here) && here > *out)
@@ -57,21 +57,20 @@ static void fill_gauge(const hl_table *table, hl_gauge *gauge)
     gauge->coarse_gauge = 4 * gauge->uncertainty > gauge->tolerance;
 }
 
-static bool find_gauges(hl_audit *audit)
+static bool find_gauges(hl_gauge_report *out, const hl_table *table)
 {
-    const hl_table *table = &audit->table;
-    const size_t n = (size_t)audit->book->n_steps + 1;
-    double *slopes = hl__arena_array(&audit->arena, n, sizeof *slopes);
-    audit->gauges = hl__arena_array(&audit->arena, n, sizeof *audit->gauges);
-    if (!slopes || !audit->gauges)
+    const size_t n = (size_t)table->book->n_steps + 1;
+    double *slopes = hl__arena_array(table->arena, n, sizeof *slopes);
+    out->gauges = hl__arena_array(table->arena, n, sizeof *out->gauges);
+    if (!slopes || !out->gauges)
         return false;
-    for (int step = 0; step < audit->book->n_steps; step++) {
+    for (int step = 0; step < table->book->n_steps; step++) {
         hl_gauge gauge = {.step = step};
-        if (audit->book->steps[step].kind == HL_JUDGED ||
+        if (table->book->steps[step].kind == HL_JUDGED ||
             !find_uncertainty(table, step, slopes, &gauge.uncertainty))
             continue;
         fill_gauge(table, &gauge);
-        audit->gauges[audit->n_gauges++] = gauge;
+        out->gauges[out->n_gauges++] = gauge;
     }
     return true;
 }
@@ -88,9 +87,9 @@ typedef struct series {
 bool hl__is_remark(const hl_sheet *sheet, const hl_event *event)
 {
     const hl_event *before = event->before >= 0 ? &sheet->events[event->before] : NULL;
-    return before && event->remark[0] && strcmp(event->remark, before->remark) != 0 &&
+    return before && event->remark != 0 && !hl__same_text(sheet, event->remark, before->remark) &&
            before->kind == event->kind && before->amount == event->amount && before->pass == event->pass &&
-           hl__comparable(before, event);
+           hl__comparable(sheet, before, event);
 }
 
 static bool is_number(const hl_sheet *sheet, const hl_event *event)
@@ -106,8 +105,8 @@ static long find_series(const hl_table *table, const series *all, long at)
         const hl_event *other = &table->sheet->events[i];
         if (other->pass != event->pass)
             return 0;
-        if (is_number(table->sheet, other) && hl__comparable(other, event))
-            return hl__moved_between(table, event->step, event->note, i, at) ? 0 : all[i].first;
+        if (is_number(table->sheet, other) && hl__comparable(table->sheet, other, event))
+            return hl__adjusted_between(table, event->step, event->note, i, at) ? 0 : all[i].first;
     }
     return 0;
 }
@@ -148,7 +147,7 @@ static pooled *find_pooled(pooled *list, size_t *n, int step, const char *method
     return &list[(*n)++];
 }
 
-static void add_repeat(hl_audit *audit, const pooled *from)
+static void add_repeat(hl_gauge_report *out, const hl_table *table, const pooled *from)
 {
     hl_gauge_from source;
     hl_amount tolerance = 0;
@@ -159,61 +158,51 @@ static void add_repeat(hl_audit *audit, const pooled *from)
     if (!hl__amount_from(hl__pool_deviation(&from->pool), &repeat.deviation))
         return;
     bool enough = repeat.freedom >= HL_FREEDOM_LEAST;
-    hl_amount stated = hl__gauge_reading(audit->sheet, audit->book, from->step, &source);
+    hl_amount stated = hl__gauge_reading(table->sheet, table->book, from->step, &source);
     repeat.coarse =
-        enough && hl__narrowest(&audit->table, from->step, &tolerance) && 8 * repeat.deviation > tolerance;
+        enough && hl__narrowest(table, from->step, &tolerance) && 8 * repeat.deviation > tolerance;
     repeat.worse =
         enough && (source == HL_GAUGE_BOOK || source == HL_GAUGE_SHEET) && 2 * repeat.deviation > stated;
-    audit->repeats[audit->n_repeats++] = repeat;
+    out->repeats[out->n_repeats++] = repeat;
 }
 
 /* There can't be more pools than places that were read again. */
-static bool pool_series(hl_audit *audit, const series *all)
+static bool pool_series(hl_gauge_report *out, const hl_table *table, const series *all)
 {
-    const hl_sheet *sheet = audit->sheet;
+    const hl_sheet *sheet = table->sheet;
     size_t most = 0, n = 0;
     for (size_t i = 0; i < sheet->n_events; i++)
         most += all[i].n > 1;
-    pooled *list = hl__arena_array(&audit->arena, most + 1, sizeof *list);
-    audit->repeats = hl__arena_array(&audit->arena, most + 1, sizeof *audit->repeats);
-    if (!list || !audit->repeats)
+    pooled *list = hl__arena_array(table->arena, most + 1, sizeof *list);
+    out->repeats = hl__arena_array(table->arena, most + 1, sizeof *out->repeats);
+    if (!list || !out->repeats)
         return false;
     for (size_t i = 0; i < sheet->n_events; i++)
         if (all[i].n > 1)
-            hl__pool_add(&find_pooled(list, &n, sheet->events[i].step, sheet->events[i].method)->pool,
-                         all[i].n, all[i].sum, all[i].squares);
-    for (int step = 0; step < audit->book->n_steps; step++)
+            hl__pool_add(
+                &find_pooled(list, &n, sheet->events[i].step, hl__text_at(sheet, sheet->events[i].method))
+                     ->pool,
+                all[i].n, all[i].sum, all[i].squares);
+    for (int step = 0; step < table->book->n_steps; step++)
         for (size_t i = 0; i < n; i++)
             if (list[i].step == step)
-                add_repeat(audit, &list[i]);
+                add_repeat(out, table, &list[i]);
     return true;
 }
 
-static bool find_repeats(hl_audit *audit)
+static bool find_repeats(hl_gauge_report *out, const hl_table *table)
 {
-    const hl_sheet *sheet = audit->sheet;
+    const hl_sheet *sheet = table->sheet;
     bool again = false;
     for (size_t i = 0; i < sheet->n_events && !again; i++)
         again = is_number(sheet, &sheet->events[i]) && sheet->events[i].before >= 0;
     if (!again)
         return true; /* most sheets hold every reading once */
-    series *all = hl__arena_array(&audit->arena, sheet->n_events + 1, sizeof *all);
-    return all && (!collect(&audit->table, all) || pool_series(audit, all));
+    series *all = hl__arena_array(table->arena, sheet->n_events + 1, sizeof *all);
+    return all && (!collect(table, all) || pool_series(out, table, all));
 }
 
-bool hl__gauges_find(hl_audit *audit)
+bool hl__gauges_find(hl_gauge_report *out, const hl_table *table)
 {
-    return find_gauges(audit) && find_repeats(audit);
-}
-
-const hl_gauge *hl_audit_gauges(const hl_audit *audit, size_t *n)
-{
-    *n = audit->n_gauges;
-    return audit->gauges;
-}
-
-const hl_repeat *hl_audit_repeats(const hl_audit *audit, size_t *n)
-{
-    *n = audit->n_repeats;
-    return audit->repeats;
+    return find_gauges(out, table) && find_repeats(out, table);
 }

@@ -6,11 +6,18 @@
 #ifndef HL_GAUGES_H
 #define HL_GAUGES_H
 
-#include "audit.h"
 #include "hammerline/audit.h"
+#include "table.h"
 
-/* Fill the audit's gauges and repeats.  False = no memory. */
-bool hl__gauges_find(hl_audit *audit);
+/* What the readings were taken with, as hl_audit_gauges() and hl_audit_repeats() say it. */
+typedef struct hl_gauge_report {
+    hl_gauge *gauges;
+    size_t n_gauges;
+    hl_repeat *repeats;
+    size_t n_repeats;
+} hl_gauge_report;
+/* From a judged table, into its arena.  False = no memory. */
+bool hl__gauges_find(hl_gauge_report *out, const hl_table *table);
 /* The reading before it, written again for the sake of a remark: a row can't be changed.  Nothing was
  * measured, so it tells nothing of the gauge, and is no second reading. */
 bool hl__is_remark(const hl_sheet *sheet, const hl_event *event);

@@ -4,6 +4,7 @@
  * the same table under either rule. */
 #include "guard_band.h"
 
+#include "step_formula.h"
 #include "tolerance_float.h"
 #include "verdict.h"
 
@@ -11,17 +12,6 @@
 #include <string.h>
 
 /* ---- how well a value is known ------------------------------------------------------------- */
-
-hl_amount hl__gauge_reading(const hl_sheet *sheet, const hl_book *book, int step, hl_gauge_from *from)
-{
-    const hl_step *s = &book->steps[step];
-    if (sheet->gauges && sheet->gauges[step] > 0) {
-        *from = HL_GAUGE_SHEET;
-        return sheet->gauges[step];
-    }
-    *from = s->gauge > 0 ? HL_GAUGE_BOOK : s->resolution > 0 ? HL_GAUGE_RESOLUTION : HL_GAUGE_NONE;
-    return s->gauge > 0 ? s->gauge : s->resolution > 0 ? s->resolution : 0;
-}
 
 /* Adds `by` times the slopes of a derived step onto those of the readings below it.  A reading that is
  * used twice is one reading: its slopes add up before they are squared. */
@@ -33,7 +23,7 @@ static bool add_slopes(const hl_table *table, int step, int note, double by, dou
     if (!formula || depth == 0)
         return false;
     double value =
-        hl__step_formula_slopes(table->book, table->sheet, step, note, table->values, &assumed, own);
+        hl__step_formula_slopes(table->book, table->sheet, step, note, table->note_values, &assumed, own);
     if (isnan(value))
         return false;
     for (int i = 0; i < formula->n_vars; i++) {
@@ -57,7 +47,7 @@ bool hl__gauge_value(const hl_table *table, int step, int note, double *slopes, 
         return from != HL_GAUGE_NONE;
     }
     memset(slopes, 0, (size_t)book->n_steps * sizeof *slopes);
-    hl__table_values(table, note, table->values);
+    hl__table_values(table, note, table->note_values);
     if (!add_slopes(table, step, note, 1, slopes, HL_FORMULA_DEPTH))
         return false;
     double sum = 0;
@@ -72,59 +62,57 @@ bool hl__gauge_value(const hl_table *table, int step, int note, double *slopes, 
 
 /* ---- the verdict --------------------------------------------------------------------------- */
 
-static bool is_number(const hl_standing *s)
-{
-    return s->has_value && !s->go && (s->verdict == HL_PASS || s->verdict == HL_FAIL) &&
-           s->why != HL_WHY_UNEVEN;
-}
-
-static void judge(hl_standing *s, const hl_target *sure, const hl_target *possible, hl_amount guard)
-{
-    hl_ruling ruling = hl__verdict_guarded(sure, possible, s->value, guard);
-    s->verdict = ruling.verdict;
-    s->why = ruling.why;
-    s->guarded = true;
-    s->guard = guard;
-    if (s->floated && s->verdict != HL_PASS) {
-        s->floated = false;
-        s->shift = 0;
-    }
-}
-
 /* Within a gauge that the book does not name, so nobody knows what it was made to. */
-static bool is_of_no_gauge(const hl_step *step, const hl_standing *s)
+static bool is_of_no_gauge(const hl_step *step, hl_state state)
 {
-    return s->go && s->verdict == HL_PASS && step->gauge_name[0] == '\0';
+    return state == HL_STATE_GO && step->gauge_name[0] == '\0';
+}
+
+static hl_state find_state(const hl_ruling *ruling, hl_state before)
+{
+    if (ruling->verdict == HL_DOUBTFUL)
+        return ruling->why == HL_WHY_LOW ? HL_STATE_DOUBT_LOW : HL_STATE_DOUBT_HIGH;
+    if (ruling->verdict == HL_FAIL)
+        return ruling->why == HL_WHY_LOW ? HL_STATE_LOW : HL_STATE_HIGH;
+    return before == HL_STATE_FLOATED ? HL_STATE_FLOATED : HL_STATE_PASS;
+}
+
+static void judge_place(hl_table *table, int step, int note, double *slopes)
+{
+    const int place = hl__place(step, note);
+    const hl_state state = (hl_state)table->states[place];
+    hl_amount guard = 0;
+    hl_target sure, possible;
+    if (is_of_no_gauge(&table->book->steps[step], state))
+        hl__table_change(table, step, place, HL_STATE_DOUBT_GAUGE);
+    if (!hl__state_is_number(state) || state == HL_STATE_UNEVEN ||
+        table->book->steps[step].kind == HL_JUDGED || !hl__gauge_value(table, step, note, slopes, &guard))
+        return;
+    hl__float_limits(table, step, note, &sure, &possible);
+    const hl_ruling ruling = hl__verdict_guarded(&sure, &possible, table->values[place], guard);
+    hl__table_change(table, step, place, find_state(&ruling, state));
+    table->guards[place] = guard;
 }
 
 static void judge_step(hl_table *table, int step, double *slopes)
 {
-    for (int note = 0; note <= table->keys; note++) {
-        hl_standing *s = hl__table_at(table, step, note);
-        hl_amount guard = 0;
-        if (hl__table_holds(table, step, note) && is_of_no_gauge(&table->book->steps[step], s)) {
-            s->verdict = HL_DOUBTFUL;
-            s->why = HL_WHY_OTHER_GAUGE;
-        }
-        if (!hl__table_holds(table, step, note) || !is_number(s) ||
-            !hl__gauge_value(table, step, note, slopes, &guard))
-            continue;
-        hl_target sure, possible;
-        hl__floated_limits(table, step, note, &sure, &possible);
-        judge(s, &sure, &possible, guard);
-    }
+    for (int note = 0; note <= table->keys; note++)
+        if (hl__table_holds(table, step, note))
+            judge_place(table, step, note, slopes);
 }
 
-bool hl__guarded_mark(hl_table *table)
+bool hl__guard_band_mark(hl_table *table)
 {
     const int floating = table->book->floats.step;
-    double *slopes = hl__arena_array(table->arena, (size_t)table->book->n_steps + 1, sizeof *slopes);
-    if (!slopes)
+    const size_t n = (size_t)table->book->n_steps + 1;
+    double *slopes = hl__arena_array(table->arena, n, sizeof *slopes);
+    table->guards = hl__arena_array(table->arena, n * HL_NOTES, sizeof *table->guards);
+    if (!slopes || !table->guards)
         return false;
     for (int step = 0; step < table->book->n_steps; step++)
         if (step != floating)
             judge_step(table, step, slopes);
-    if (floating >= 0) /* whether it may give way hangs on the others */
+    if (floating >= 0) /* whether it may give way depends on the others */
         judge_step(table, floating, slopes);
     return true;
 }

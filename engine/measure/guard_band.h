@@ -5,17 +5,15 @@
 #ifndef HL_GUARD_BAND_H
 #define HL_GUARD_BAND_H
 
+#include "gauge_reading.h"
 #include "hammerline/audit.h"
 #include "table.h"
 
-/* What one reading of a measured step is good to: as the sheet states it ("gauge STEP"), else the
- * book's gauge, else the step's resolution.  0, HL_GAUGE_NONE: nobody says. */
-hl_amount hl__gauge_reading(const hl_sheet *sheet, const hl_book *book, int step, hl_gauge_from *from);
-/* The same of any value at a note.  A derived one takes it from its readings: the root of the sum of
+/* What any value at a note is good to.  A derived one takes it from its readings: the root of the sum of
  * their squares, each times the slope by it; facts count as exact.  `slopes`: [n_steps], scratch.
  * False when it can't be told. */
 bool hl__gauge_value(const hl_table *table, int step, int note, double *slopes, hl_amount *out);
 /* Judge every number of the table again, guarded.  False = no memory. */
-bool hl__guarded_mark(hl_table *table);
+bool hl__guard_band_mark(hl_table *table);
 
 #endif

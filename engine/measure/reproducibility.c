@@ -7,7 +7,8 @@
 #include "reproducibility.h"
 
 #include "comparable.h"
-#include "guard_band.h"
+#include "gauge_reading.h"
+#include "learn.h"
 #include "median.h"
 
 #include <math.h>
@@ -23,7 +24,7 @@ typedef struct pair {
 } pair;
 
 typedef struct search {
-    hl_audit *audit;
+    const hl_table *table;
     pair *pairs; /* malloc'ed */
     size_t n, room;
 } search;
@@ -31,22 +32,23 @@ typedef struct search {
 static bool is_reading(const hl_event *event)
 {
     return (event->kind == HL_EVENT_VALUE || event->kind == HL_EVENT_WORD) && !event->withdrawn &&
-           event->by[0] != '\0';
+           event->by != 0;
 }
 
-static bool is_alike(const hl_event *a, const hl_event *b)
+static bool is_alike(const hl_sheet *sheet, const hl_event *a, const hl_event *b)
 {
-    return a->kind == b->kind && a->pass == b->pass && strcmp(a->method, b->method) == 0 &&
-           strcmp(a->by, b->by) != 0;
+    return a->kind == b->kind && a->pass == b->pass && hl__same_text(sheet, a->method, b->method) &&
+           !hl__same_text(sheet, a->by, b->by);
 }
 
 /* Whose name stands first in the sheet? */
 static bool comes_first(const hl_sheet *sheet, const char *name, const char *other)
 {
     for (size_t i = 0; i < sheet->n_events; i++) {
-        if (strcmp(sheet->events[i].by, name) == 0)
+        const char *by = hl__text_at(sheet, sheet->events[i].by);
+        if (strcmp(by, name) == 0)
             return true;
-        if (strcmp(sheet->events[i].by, other) == 0)
+        if (strcmp(by, other) == 0)
             return false;
     }
     return true;
@@ -54,15 +56,15 @@ static bool comes_first(const hl_sheet *sheet, const char *name, const char *oth
 
 static pair *add_pair(search *s, int step, const char *first, const char *second)
 {
-    const size_t notes = (size_t)s->audit->sheet->compass.keys + 1;
+    const size_t notes = (size_t)s->table->sheet->compass.keys + 1;
     void *items = s->pairs;
     if (!hl__grow(&items, s->n, &s->room, sizeof *s->pairs))
         return NULL;
     s->pairs = items;
     pair *added = &s->pairs[s->n];
     *added = (pair){.out = {.step = step, .first = first, .second = second}, .last_note = -1};
-    added->apart = hl__arena_array(&s->audit->arena, notes, sizeof *added->apart);
-    added->differences = hl__arena_array(&s->audit->arena, notes, sizeof *added->differences);
+    added->apart = hl__arena_array(s->table->arena, notes, sizeof *added->apart);
+    added->differences = hl__arena_array(s->table->arena, notes, sizeof *added->differences);
     if (!added->apart || !added->differences)
         return NULL;
     s->n++;
@@ -84,7 +86,7 @@ static void compare(search *s, pair *with, const hl_event *first, const hl_event
 {
     hl_gauge_from from;
     hl_people *out = &with->out;
-    double gauge = (double)hl__gauge_reading(s->audit->sheet, s->audit->book, out->step, &from);
+    double gauge = (double)hl__gauge_reading(s->table->sheet, s->table->book, out->step, &from);
     hl_amount difference = second->amount - first->amount;
     bool judged = first->kind == HL_EVENT_WORD;
     bool apart = judged ? first->word != second->word : fabs((double)difference) > sqrt(2) * gauge;
@@ -103,13 +105,14 @@ static void compare(search *s, pair *with, const hl_event *first, const hl_event
 /* Two rows of one step and note, the later one first. */
 static bool take_rows(search *s, long late, long early)
 {
-    const hl_sheet *sheet = s->audit->sheet;
+    const hl_sheet *sheet = s->table->sheet;
     const hl_event *a = &sheet->events[early], *b = &sheet->events[late];
-    if (!is_reading(a) || !is_alike(a, b) ||
-        hl__moved_between(&s->audit->table, a->step, a->note, early, late))
+    if (!is_reading(a) || !is_alike(sheet, a, b) ||
+        hl__adjusted_between(s->table, a->step, a->note, early, late))
         return true;
-    bool in_order = comes_first(sheet, a->by, b->by);
-    pair *with = find_pair(s, a->step, in_order ? a->by : b->by, in_order ? b->by : a->by);
+    const char *by_a = hl__text_at(sheet, a->by), *by_b = hl__text_at(sheet, b->by);
+    bool in_order = comes_first(sheet, by_a, by_b);
+    pair *with = find_pair(s, a->step, in_order ? by_a : by_b, in_order ? by_b : by_a);
     if (!with)
         return false;
     if (with->last_note != a->note)
@@ -119,8 +122,8 @@ static bool take_rows(search *s, long late, long early)
 
 static bool compare_place(search *s, int step, int note)
 {
-    const hl_event *events = s->audit->sheet->events;
-    for (long late = hl__sheet_latest(s->audit->sheet, step, note); late >= 0; late = events[late].before) {
+    const hl_event *events = s->table->sheet->events;
+    for (long late = hl__sheet_latest(s->table->sheet, step, note); late >= 0; late = events[late].before) {
         if (!is_reading(&events[late]))
             continue;
         for (long early = events[late].before; early >= 0; early = events[early].before)
@@ -136,50 +139,45 @@ static int compare_amounts(const void *a, const void *b)
     return (left > right) - (left < right);
 }
 
-static bool keep(search *s)
+static bool keep(search *s, hl_people **out, size_t *n)
 {
-    hl_audit *audit = s->audit;
-    audit->people = hl__arena_array(&audit->arena, s->n + 1, sizeof *audit->people);
-    for (size_t i = 0; audit->people && i < s->n; i++) {
+    *out = hl__arena_array(s->table->arena, s->n + 1, sizeof **out);
+    for (size_t i = 0; *out && i < s->n; i++) {
         pair *from = &s->pairs[i];
         qsort(from->differences, (size_t)from->out.notes, sizeof *from->differences, compare_amounts);
         from->out.bias = hl__median_double(from->differences, from->out.notes) / 2;
         from->out.apart = from->apart;
-        audit->people[audit->n_people++] = from->out;
+        (*out)[(*n)++] = from->out;
     }
-    return audit->people != NULL;
+    return *out != NULL;
 }
 
 static bool has_two_names(const hl_sheet *sheet)
 {
-    const char *name = "";
+    uint32_t name = 0;
     for (size_t i = 0; i < sheet->n_events; i++) {
-        const char *by = sheet->events[i].by;
-        if (!by[0])
+        const uint32_t by = sheet->events[i].by;
+        if (by == 0)
             continue;
-        if (name[0] && strcmp(by, name) != 0)
+        if (name != 0 && !hl__same_text(sheet, by, name))
             return true;
         name = by;
     }
     return false;
 }
 
-bool hl__people_find(hl_audit *audit)
+bool hl__reproducibility_find(hl_people **out, size_t *n, const hl_table *table)
 {
-    search s = {.audit = audit};
+    search s = {.table = table};
     bool ok = true;
-    if (!has_two_names(audit->sheet))
+    *out = NULL;
+    *n = 0;
+    if (!table->sheet->again || !has_two_names(table->sheet))
         return true;
-    for (int step = 0; ok && step < audit->book->n_steps; step++)
-        for (int note = 0; ok && note <= audit->sheet->compass.keys; note++)
+    for (int step = 0; ok && step < table->book->n_steps; step++)
+        for (int note = 0; ok && note <= table->keys; note++)
             ok = compare_place(&s, step, note);
-    ok = ok && keep(&s);
+    ok = ok && keep(&s, out, n);
     free(s.pairs);
     return ok;
-}
-
-const hl_people *hl_audit_people(const hl_audit *audit, size_t *n)
-{
-    *n = audit->n_people;
-    return audit->people;
 }

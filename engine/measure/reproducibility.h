@@ -2,10 +2,10 @@
 #ifndef HL_REPRODUCIBILITY_H
 #define HL_REPRODUCIBILITY_H
 
-#include "audit.h"
 #include "hammerline/audit.h"
+#include "table.h"
 
-/* Fill the audit's people.  False = no memory. */
-bool hl__people_find(hl_audit *audit);
+/* List the people who read the same notes, into the table's arena.  False = no memory. */
+bool hl__reproducibility_find(hl_people **out, size_t *n, const hl_table *table);
 
 #endif

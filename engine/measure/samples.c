@@ -18,16 +18,12 @@ static bool add_strata(hl_samples *samples, const hl_stratum *strata)
     return true;
 }
 
-hl_code hl_samples_add(hl_samples *samples, const hl_audit *audit, hl_err *err)
+bool hl__samples_add(hl_samples *samples, const hl_drawn *drawn)
 {
-    const hl_sample *one = audit->sample;
+    const hl_sample *one = drawn->sample;
     hl_sample *total = &samples->total;
-    if (!one) {
-        hl__fail(err, HL_E_USAGE, "this audit was not asked for a sample");
-        return hl__todo(err, "run it with options that say how many notes to draw");
-    }
-    if (!add_strata(samples, audit->strata))
-        return hl__no_memory(err);
+    if (!add_strata(samples, drawn->strata))
+        return false;
     samples->n_audits++;
     total->population += one->population;
     total->n += one->n;
@@ -36,7 +32,7 @@ hl_code hl_samples_add(hl_samples *samples, const hl_audit *audit, hl_err *err)
     total->known_out += one->known_out;
     total->confidence = one->confidence > total->confidence ? one->confidence : total->confidence;
     total->concluded = total->open == 0;
-    return HL_OK;
+    return true;
 }
 
 int hl_samples_at_most(const hl_samples *samples)

@@ -112,33 +112,31 @@ static void draw_stratum(const hl_sheet *sheet, joined how, int index, int drawn
     }
 }
 
-bool hl__sample_draw(hl_audit *audit)
+bool hl__sample_draw(hl_drawn *out, hl_arena *arena, const hl_sheet *sheet, const hl_sample_ask *ask)
 {
-    const hl_sheet *sheet = audit->sheet;
-    const hl_sample_ask *ask = &audit->options.sample;
     const size_t keys = (size_t)sheet->compass.keys;
+    *out = (hl_drawn){0};
     if (ask->notes == 0)
         return true;
-    unsigned char *sampled = hl__arena_take(&audit->arena, keys + 1);
-    int *notes = hl__arena_array(&audit->arena, keys + 1, sizeof *notes);
-    audit->sample = hl__arena_take(&audit->arena, sizeof *audit->sample);
-    audit->strata = hl__arena_array(&audit->arena, HL_STRATA_MOST, sizeof *audit->strata);
-    if (!sampled || !notes || !audit->sample || !audit->strata)
+    int *notes = hl__arena_array(arena, keys + 1, sizeof *notes);
+    out->sampled = hl__arena_take(arena, keys + 1);
+    out->sample = hl__arena_take(arena, sizeof *out->sample);
+    out->strata = hl__arena_array(arena, HL_STRATA_MOST, sizeof *out->strata);
+    if (!out->sampled || !notes || !out->sample || !out->strata)
         return false;
     uint64_t state = ask->seed;
-    joined how = make_strata(sheet, ask->notes, audit->strata);
+    joined how = make_strata(sheet, ask->notes, out->strata);
     for (int i = 0; i < HL_STRATA_MOST; i++)
-        draw_stratum(sheet, how, i, audit->strata[i].drawn, &state, sampled);
-    *audit->sample = (hl_sample){.population = (int)keys,
-                                 .notes = notes,
-                                 .seed = ask->seed,
-                                 .confidence = ask->confidence > 0 ? ask->confidence : HL_ONE / 100 * 95,
-                                 .has_asked = ask->has_at_most,
-                                 .asked = ask->at_most};
+        draw_stratum(sheet, how, i, out->strata[i].drawn, &state, out->sampled);
+    *out->sample = (hl_sample){.population = (int)keys,
+                               .notes = notes,
+                               .seed = ask->seed,
+                               .confidence = ask->confidence > 0 ? ask->confidence : HL_ONE / 100 * 95,
+                               .has_asked = ask->has_at_most,
+                               .asked = ask->at_most};
     for (int note = 1; note <= sheet->compass.keys; note++)
-        if (sampled[note])
-            notes[audit->sample->n++] = note;
-    audit->table.sampled = sampled;
+        if (out->sampled[note])
+            notes[out->sample->n++] = note;
     return true;
 }
 
@@ -147,10 +145,10 @@ bool hl__sample_draw(hl_audit *audit)
 typedef enum note_state { NOTE_FINE, NOTE_OPEN, NOTE_OUT } note_state;
 
 /* What is out is out, whatever else of the note is still to be measured. */
-static void look_at(const hl_audit *audit, note_state *states)
+static void look_at(const hl_finding *findings, size_t n, note_state *states)
 {
-    for (size_t i = 0; i < audit->n_findings; i++) {
-        const hl_finding *finding = &audit->findings[i];
+    for (size_t i = 0; i < n; i++) {
+        const hl_finding *finding = &findings[i];
         note_state *state = &states[finding->note];
         if (finding->verdict == HL_FAIL || finding->verdict == HL_DOUBTFUL)
             *state = NOTE_OUT;
@@ -169,14 +167,14 @@ static int pack_strata(const hl_stratum *from, hl_stratum *to)
     return n;
 }
 
-void hl__sample_conclude(hl_audit *audit)
+void hl__sample_conclude(const hl_drawn *drawn, const hl_finding *findings, size_t n)
 {
-    hl_sample *sample = audit->sample;
+    hl_sample *sample = drawn->sample;
     note_state states[HL_PITCHES + 1] = {NOTE_FINE};
     hl_stratum strata[HL_STRATA_MOST];
     if (!sample)
         return;
-    look_at(audit, states);
+    look_at(findings, n, states);
     for (int note = 1; note <= sample->population; note++)
         sample->known_out += states[note] == NOTE_OUT;
     for (int i = 0; i < sample->n; i++) {
@@ -187,39 +185,36 @@ void hl__sample_conclude(hl_audit *audit)
     if (!sample->concluded)
         return;
     double risk = (double)(HL_ONE - sample->confidence) / (double)HL_ONE;
-    sample->at_most = hl__strata_bound(strata, pack_strata(audit->strata, strata), sample->out, risk);
+    sample->at_most = hl__strata_bound(strata, pack_strata(drawn->strata, strata), sample->out, risk);
     if (sample->at_most < sample->known_out) /* what was seen outside the sample is no estimate */
         sample->at_most = sample->known_out;
 }
 
 /* Whole-instrument steps and those of sections are asked for in any case. */
-static bool lacks_something(const hl_audit *audit)
+static bool lacks_something(const hl_table *table, const hl_finding *findings, size_t n)
 {
-    for (size_t i = 0; i < audit->n_findings; i++) {
-        const hl_finding *finding = &audit->findings[i];
+    for (size_t i = 0; i < n; i++) {
+        const hl_finding *finding = &findings[i];
         bool open = finding->verdict == HL_STALE || finding->verdict == HL_MISSING;
         bool bad = finding->verdict == HL_FAIL || finding->verdict == HL_DOUBTFUL;
         if (finding->note == 0 && (open || bad))
             return true;
         if (finding->verdict == HL_MISSING && finding->step >= 0 &&
-            hl__table_at(&audit->table, finding->step, finding->note)->asked)
+            hl__table_at(table, finding->step, finding->note).asked)
             return true;
     }
     return false;
 }
 
-bool hl__sample_ready(const hl_audit *audit)
+bool hl__sample_ready(const hl_drawn *drawn, const hl_table *table, const hl_finding *findings, size_t n)
 {
-    const hl_sample *sample = audit->sample;
-    if (audit->sheet->n_errors > 0 || audit->total.count[HL_PASS] == 0 || !sample->concluded ||
-        lacks_something(audit))
+    const hl_sample *sample = drawn->sample;
+    bool passed = false;
+    for (size_t i = 0; i < n; i++)
+        passed = passed || findings[i].verdict == HL_PASS;
+    if (table->sheet->n_errors > 0 || !passed || !sample->concluded || lacks_something(table, findings, n))
         return false;
     /* What is known to be out is put right, however many unknown ones would do; and when nobody said how
      * many would, it is not the sample that says it. */
     return sample->known_out == 0 && sample->has_asked && sample->at_most <= sample->asked;
-}
-
-const hl_sample *hl_audit_sample(const hl_audit *audit)
-{
-    return audit->sample;
 }

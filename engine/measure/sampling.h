@@ -11,8 +11,8 @@
 #ifndef HL_SAMPLING_H
 #define HL_SAMPLING_H
 
-#include "audit.h"
 #include "hammerline/audit.h"
+#include "table.h"
 
 #define HL_STRATA_MOST     (2 * (HL_BREAKS_MOST + 1))
 #define HL_STRATA_SEARCHED 12 /* with more the bound is Hoeffding's: safe, one or two notes larger */
@@ -26,13 +26,20 @@ uint64_t hl__random_below(uint64_t *state, uint64_t n); /* n > 0 */
 
 /* HL_E_USAGE when nonsense is asked for. */
 hl_code hl__sample_check(const hl_sample_ask *ask, const hl_sheet *sheet, hl_err *err);
-/* Fill audit->sample, its notes and table.sampled from the options, before anything is judged.
- * False = no memory. */
-bool hl__sample_draw(hl_audit *audit);
-/* Count what the sample shows, once the findings are there. */
-void hl__sample_conclude(hl_audit *audit);
+/* A sample that was drawn; all NULL when none is asked for. */
+typedef struct hl_drawn {
+    hl_sample *sample;
+    hl_stratum *strata;     /* that it was drawn from, [HL_STRATA_MOST] */
+    unsigned char *sampled; /* [keys + 1]: 1 = drawn */
+} hl_drawn;
+/* Draw the notes, before anything is judged.  False = no memory. */
+bool hl__sample_draw(hl_drawn *out, hl_arena *arena, const hl_sheet *sheet, const hl_sample_ask *ask);
+/* Count what the sample shows, from all findings; nothing when none was drawn. */
+void hl__sample_conclude(const hl_drawn *drawn, const hl_finding *findings, size_t n);
 /* Ready by what was asked of the sample? */
-bool hl__sample_ready(const hl_audit *audit);
+bool hl__sample_ready(const hl_drawn *drawn, const hl_table *table, const hl_finding *findings, size_t n);
+/* Add the strata of one more piano.  False = no memory. */
+bool hl__samples_add(hl_samples *samples, const hl_drawn *drawn);
 
 /* ---- bound.c: what so few bad ones in the sample allow of all -------------------------------- */
 

@@ -6,6 +6,7 @@
 #include "ascii.h"
 #include "errors.h"
 #include "file.h"
+#include "rows.h"
 #include "sheet_parts.h"
 
 #include <math.h>
@@ -16,9 +17,11 @@ void hl_sheet_free(hl_sheet *sheet)
 {
     if (sheet != NULL) {
         hl__arena_free(&sheet->arena);
+        hl__arena_free(&sheet->row_arena);
         free(sheet->bytes);
         free(sheet->facts);
         free(sheet->events);
+        free(sheet->texts);
         free((void *)sheet->passes);
         free(sheet->errors);
         free(sheet);
@@ -145,26 +148,41 @@ static hl_code open_bytes(hl_sheet **out, const char *name, char *bytes, size_t 
     return HL_OK;
 }
 
+/* Room for that many bytes and the zero ones behind them. */
+static char *take_bytes(char *bytes, size_t size)
+{
+    char *room = realloc(bytes, size + HL_SPARE);
+    if (room == NULL) {
+        free(bytes);
+        return NULL;
+    }
+    memset(room + size, 0, HL_SPARE);
+    return room;
+}
+
 hl_code hl_sheet_open(hl_sheet **out, const char *path, hl_err *err)
 {
     char *bytes = NULL;
     size_t size = 0;
     *out = NULL;
     hl_code code = hl__file_read(&bytes, &size, path, HL_SHEET_MOST, HL_E_SHEET, err);
-    return code == HL_OK ? open_bytes(out, path, bytes, size, err) : code;
+    if (code != HL_OK) {
+        return code;
+    }
+    bytes = take_bytes(bytes, size);
+    return bytes != NULL ? open_bytes(out, path, bytes, size, err) : hl__no_memory(err);
 }
 
 hl_code hl_sheet_open_text(hl_sheet **out, const char *name, const char *text, size_t size, hl_err *err)
 {
     *out = NULL;
-    char *bytes = malloc(size + 1);
+    char *bytes = take_bytes(NULL, size);
     if (bytes == NULL) {
         return hl__no_memory(err);
     }
     if (size > 0) {
         memcpy(bytes, text, size);
     }
-    bytes[size] = '\0';
     return open_bytes(out, name, bytes, size, err);
 }
 
@@ -185,13 +203,12 @@ hl_code hl__sheet_open_part(hl_sheet **out, const char *name, const hl_part_text
 {
     *out = NULL;
     size_t size = text->top_size + text->rows_size;
-    char *bytes = malloc(size + 1);
+    char *bytes = take_bytes(NULL, size);
     if (bytes == NULL) {
         return hl__no_memory(err);
     }
     memcpy(bytes, text->top, text->top_size);
     memcpy(bytes + text->top_size, text->rows, text->rows_size);
-    bytes[size] = '\0';
     hl_sheet *sheet = NULL;
     hl_code code = open_bytes(&sheet, name, bytes, size, err);
     if (code != HL_OK) {
@@ -208,23 +225,8 @@ hl_code hl__sheet_open_part(hl_sheet **out, const char *name, const hl_part_text
     return HL_OK;
 }
 
-/* Room for what is known of each step and adjuster at each note; the compass is settled. */
-static hl_code make_tables(hl_sheet *sheet, hl_err *err)
+static hl_code make_passes(hl_sheet *sheet, hl_err *err)
 {
-    const hl_book *book = sheet->book;
-    size_t keys = (size_t)sheet->compass.keys + 1;
-    size_t latest = (size_t)book->n_steps * keys, changes = (size_t)book->n_adjusters * keys;
-    sheet->latest = hl__arena_array(&sheet->arena, latest + 1, sizeof *sheet->latest);
-    sheet->changes = hl__arena_array(&sheet->arena, changes + 1, sizeof *sheet->changes);
-    if (sheet->latest == NULL || sheet->changes == NULL) {
-        return hl__no_memory(err);
-    }
-    for (size_t i = 0; i < latest; i++) {
-        sheet->latest[i] = -1;
-    }
-    for (size_t i = 0; i < changes; i++) {
-        sheet->changes[i] = -1;
-    }
     void *passes = (void *)sheet->passes;
     if (!hl__grow(&passes, 0, &sheet->room_passes, sizeof *sheet->passes)) {
         return hl__no_memory(err);
@@ -246,7 +248,8 @@ static hl_code refuse_header(hl_sheet *sheet, const hl_err *why, hl_err *err)
     return hl__sheet_complain(sheet, &bad, err);
 }
 
-static hl_code read_body(hl_sheet *sheet, hl_err *err)
+/* The header row; sheet->rows_at and rows_line are behind it. */
+static hl_code read_header(hl_sheet *sheet, bool *none, hl_err *err)
 {
     hl_csv csv;
     hl_code code = hl__csv_start(&csv, sheet->name, sheet->bytes, sheet->size, sheet->separator, err);
@@ -258,37 +261,71 @@ static hl_code read_body(hl_sheet *sheet, hl_err *err)
     csv.line = sheet->header_end;
     int n = 0, line = 0;
     hl_err bad;
+    *none = true;
     code = hl__csv_row(&csv, &n, &line, &bad);
     if (code == HL_E_MEMORY) {
         hl__no_memory(err);
     } else if (code != HL_OK || n == 0) {
         code = refuse_header(sheet, n == 0 && code == HL_OK ? NULL : &bad, err);
     } else {
-        sheet->tidy = hl__sheet_is_tidy(&csv, n);
-        code =
-            sheet->tidy ? hl__sheet_read_tidy(sheet, &csv, n, err) : hl__sheet_read_wide(sheet, &csv, n, err);
+        code = hl__form_heads(sheet, &csv, n, none, err);
     }
+    sheet->rows_at = (size_t)(csv.at - sheet->bytes);
+    sheet->rows_line = sheet->part_line > 0 ? sheet->part_line : csv.line;
     hl__csv_end(&csv);
     return code;
 }
 
-hl_code hl__sheet_read_head(hl_sheet *sheet, const hl_book *book, hl_err *err)
+hl_code hl__sheet_read_head(hl_sheet *sheet, const hl_book *book, bool *none, hl_err *err)
 {
+    *none = true;
     if (sheet->read) {
         return hl__fail(err, HL_E_USAGE, "the sheet has been read before");
     }
     sheet->read = true;
     sheet->book = book;
     hl_code code = hl__sheet_read_facts(sheet, err);
-    return code == HL_OK ? make_tables(sheet, err) : code;
+    if (code == HL_OK) {
+        code = make_passes(sheet, err);
+    }
+    if (code == HL_OK && !hl__places_make(sheet)) {
+        code = hl__no_memory(err);
+    }
+    if (code == HL_OK) {
+        code = hl__form_make(sheet, err);
+    }
+    if (code != HL_OK) {
+        return code;
+    }
+    hl__places_clear(sheet);
+    return read_header(sheet, none, err);
+}
+
+void hl__sheet_again(hl_sheet *sheet, const char *name, const char *part)
+{
+    sheet->name = sheet->title = name;
+    sheet->part = part;
+    sheet->n_events = sheet->n_texts = sheet->n_errors = sheet->unlisted = 0;
+    sheet->n_passes = 1;
+    sheet->n_changes = 0;
+    sheet->changes = NULL;
+    sheet->again = sheet->has_queries = sheet->needs_own = false;
+    sheet->decimal_mark = 0;
+    sheet->torn = 0;
+    hl__arena_reset(&sheet->row_arena);
+    hl__places_clear(sheet);
 }
 
 hl_code hl_sheet_read(hl_sheet *sheet, const hl_book *book, hl_err *err)
 {
-    hl_code code = hl__sheet_read_head(sheet, book, err);
-    if (code == HL_OK) {
-        code = read_body(sheet, err);
+    bool none = true;
+    size_t used = 0;
+    hl_code code = hl__sheet_read_head(sheet, book, &none, err);
+    if (code == HL_OK && !none) {
+        code = hl__sheet_rows(sheet, sheet->bytes + sheet->rows_at, sheet->bytes + sheet->size, NULL,
+                              sheet->rows_line, &used, err);
     }
+    sheet->complete = code == HL_OK;
     if (code == HL_OK) {
         code = hl__sheet_close_errors(sheet, err);
     }

@@ -8,11 +8,15 @@
 #include "arena.h"
 #include "book.h"
 #include "hammerline/sheet.h"
+#include "places.h"
+
+#include <stdint.h>
 
 #define HL_ERRORS_MOST 1000 /* bad rows listed; one more record says how many are not */
 #define HL_FACTS_MOST  1000 /* fact lines above the header */
 #define HL_BREAKS_MOST 16
 #define HL_ID_MOST     64 /* bytes of an id, with its NUL */
+#define HL_SPARE       64 /* bytes behind a sheet's that may be looked at */
 
 typedef enum hl_event_kind {
     HL_EVENT_VALUE,  /* amount */
@@ -29,18 +33,20 @@ typedef enum hl_event_kind {
     HL_EVENT_FACT,       /* a fact stated from here on; remark = "id = value" */
 } hl_event_kind;
 
+/* One row, or one cell of a wide sheet.  Texts are places in the sheet's `texts`, asked for by hl__text_at():
+ * few rows have any, and equal ones in a row are kept once.  Numbers stand in an order without gaps. */
 typedef struct hl_event {
-    hl_event_kind kind;
-    int step; /* step index, or adjuster index for an adjustment; -1 for query, pass, fact */
-    int note; /* 1 ... keys; 0 = the instrument */
     hl_amount amount;
-    bool no_amount; /* adjustment without an amount ("done") */
+    uint32_t time, by, method, remark; /* 0 = not given */
+    int step; /* step index, or adjuster index for an adjustment; -1 for query, pass, fact */
+    int line;
+    int before; /* the reading that counted before this one, or -1 */
+    int pass;   /* index into sheet->passes */
     int word;
-    int pass;                                /* index into sheet->passes */
-    const char *time, *by, *method, *remark; /* "" when not given */
-    int line, column;
-    bool withdrawn; /* a later `void` took it back: it takes no part in anything */
-    long before;    /* the reading that counted before this one, or -1 */
+    unsigned char kind; /* hl_event_kind */
+    unsigned char note; /* 1 ... keys; 0 = the instrument */
+    bool no_amount;     /* adjustment without an amount ("done") */
+    bool withdrawn;     /* a later `void` took it back: it takes no part in anything */
 } hl_event;
 
 /* A fact line as written. */
@@ -53,11 +59,12 @@ typedef struct hl_sheet_fact {
 
 struct hl_sheet {
     hl_arena arena;
+    hl_arena row_arena; /* of what the rows bring */
     const char *name;
     const char *title; /* what people call it: its name, and its part of a file of many */
     const char *part;  /* what its rows say in a column `sheet`; NULL: not known yet */
     int part_line;     /* line of a part's first row in its file; 0: the rows follow the header */
-    char *bytes;
+    char *bytes;       /* HL_SPARE zero bytes behind them may be looked at */
     size_t size;
     char separator;    /* ',' ';' or '\t' */
     char decimal_mark; /* '.' or ','; for all readings of the file */
@@ -69,8 +76,13 @@ struct hl_sheet {
     hl_compass compass;
     hl_stated_fact *facts;
     size_t n_facts, room_facts;
-    hl_event *events;
+    hl_event *events; /* in the file's order, which is time order */
     size_t n_events, room_events;
+    char *texts; /* one after another, each with its NUL; the first byte is the empty text */
+    size_t n_texts, room_texts;
+    bool again;    /* something was read more than once, or taken back */
+    int n_changes; /* adjustments */
+    bool has_queries;
     const char **passes; /* passes[0] = "" : before any pass was named */
     int n_passes;
     size_t room_passes;
@@ -89,8 +101,14 @@ struct hl_sheet {
     hl_amount *gauges;   /* [book->n_steps]: uncertainty stated by "gauge STEP"; 0 = not stated */
     int header_end;      /* line of the header row */
     size_t head_at;      /* its place in bytes */
-    long *latest;        /* [n_steps * (keys + 1)]: the counting event; -1 none, -2 withdrawn */
-    long *changes;       /* [n_adjusters * (keys + 1)]: the last adjustment, in the same way */
+    hl_places places;
+    int *changes; /* [n_adjusters * HL_NOTES]: the last adjustment, -1 none; NULL: nothing was adjusted */
+    struct hl_form *form; /* how the rows are read */
+    size_t rows_at;       /* the first row below the header: in bytes, and its line */
+    int rows_line;
+    bool complete;  /* all rows were looked at, bad ones too */
+    bool borrowed;  /* its facts are shared with other sheets, so no row may change one */
+    bool needs_own; /* a row would have changed one: read it with facts of its own */
 };
 
 /* One sheet of a file of many: `top` is what stands above the file's rows, its header too; `rows` are
@@ -102,9 +120,18 @@ typedef struct hl_part_text {
     int line;
 } hl_part_text;
 hl_code hl__sheet_open_part(hl_sheet **out, const char *name, const hl_part_text *text, hl_err *err);
+/* Time, person, method or remark of an event; "" when not given.  Lives as long as the sheet. */
+static inline const char *hl__text_at(const hl_sheet *sheet, uint32_t text)
+{
+    return text == 0 ? "" : sheet->texts + text;
+}
+/* The cell of the event's row that holds its reading, counted from 1. */
+int hl__event_column(const hl_sheet *sheet, const hl_event *event);
 /* Index of the event that counts for a step at a note (0 = instrument), or -1.  A void event
  * withdraws the one before it and gives back the one before that. */
-long hl__sheet_latest(const hl_sheet *sheet, int step, int note);
+int hl__sheet_latest(const hl_sheet *sheet, int step, int note);
+/* The same of an adjuster's last adjustment at a note. */
+int hl__sheet_latest_change(const hl_sheet *sheet, int adjuster, int note);
 /* Was a reading taken back by `void`, so that none is left? */
 bool hl__sheet_withdrawn(const hl_sheet *sheet, int step, int note);
 /* Is this note in the scope of the step (colour, dampers)?  Note 0 only for HL_ONCE. */

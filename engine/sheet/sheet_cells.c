@@ -252,9 +252,26 @@ hl_code hl__cell_reading(hl_sheet *sheet, hl_event *event, hl_unit unit, const c
     int reserved = hl__sheet_id(id, text, strlen(text)) ? find_reserved(id) : -1;
     bool judged = step->kind == HL_JUDGED;
     if (reserved == HL_EVENT_VOID || reserved == HL_EVENT_SKIP || (reserved >= 0 && !judged)) {
-        event->kind = (hl_event_kind)reserved;
+        event->kind = (unsigned char)reserved;
         return HL_OK;
     }
     code = judged ? read_word(step, event, text, id, bad) : read_number(sheet, event, unit, text, bad);
     return code == HL_OK ? code : name_place(sheet, event, bad);
+}
+
+hl_code hl__sheet_check_part(hl_sheet *sheet, const char *text, hl_err *bad)
+{
+    if (text[0] == '\0') {
+        hl__fail(bad, HL_E_SHEET, "the row does not say of which sheet it is");
+        return hl__todo(bad, "name the sheet, or delete the column 'sheet'");
+    }
+    if (sheet->part == NULL) {
+        sheet->part = hl__arena_copy(&sheet->row_arena, text);
+        return sheet->part != NULL ? HL_OK : hl__no_memory(bad);
+    }
+    if (strcmp(sheet->part, text) == 0) {
+        return HL_OK;
+    }
+    hl__fail(bad, HL_E_SHEET, "this row is of another sheet, '%s'", hl__sheet_show(text).text);
+    return hl__todo(bad, "only 'hammerline audit' reads a file of many sheets; make it a file a sheet");
 }

@@ -12,11 +12,6 @@ static const char *or_empty(const char *text)
     return text == NULL ? "" : text;
 }
 
-static long find_counting(const hl_sheet *sheet, const long *table, int index, int note)
-{
-    return table[(size_t)index * ((size_t)sheet->compass.keys + 1) + (size_t)note];
-}
-
 static hl_code refuse_void(const char *id, hl_err *err)
 {
     hl__fail(err, HL_E_SHEET, "there is nothing of %s here to withdraw", id);
@@ -45,9 +40,8 @@ static hl_code check_adjustment(hl_sheet *sheet, hl_event *event, const char *te
         return hl__todo(err, adjuster->whole ? "leave the note out" : "name the note");
     }
     if (strcmp(text, "void") == 0) {
-        return find_counting(sheet, sheet->changes, event->step, event->note) < 0
-                   ? refuse_void(adjuster->id, err)
-                   : HL_OK;
+        return hl__sheet_latest_change(sheet, event->step, event->note) < 0 ? refuse_void(adjuster->id, err)
+                                                                            : HL_OK;
     }
     return hl__cell_adjustment(sheet, event, text, err);
 }
@@ -77,10 +71,12 @@ hl_code hl_sheet_check_row(const hl_sheet *sheet, const hl_journal_row *row, hl_
         hl__fail(err, HL_E_SHEET, "there is no reading");
         return hl__todo(err, "type one");
     }
-    hl_code code = hl__cell_note(&event.note, &probe, or_empty(row->note), err);
+    int note = 0;
+    hl_code code = hl__cell_note(&note, &probe, or_empty(row->note), err);
     if (code != HL_OK) {
         return code;
     }
+    event.note = (unsigned char)note;
     if (!hl__sheet_id(id, step, strlen(step))) {
         id[0] = '\0';
     }
@@ -114,7 +110,7 @@ int hl_sheet_line(const hl_sheet *sheet, const char *id, int note)
     if (note < 0 || note > sheet->compass.keys || (step < 0 && adjuster < 0)) {
         return 0;
     }
-    long at = step >= 0 ? find_counting(sheet, sheet->latest, step, note)
-                        : find_counting(sheet, sheet->changes, adjuster, note);
+    const int at =
+        step >= 0 ? hl__sheet_latest(sheet, step, note) : hl__sheet_latest_change(sheet, adjuster, note);
     return at < 0 ? 0 : sheet->events[at].line;
 }

@@ -182,3 +182,17 @@ const char *hl__many_last_run(const hl_many *many, const char *at, const char *e
     }
     return at;
 }
+
+/* Counted in bytes of their own, as many as can't overflow, so that a compiler may do many at once. */
+int hl__many_lines(const char *at, size_t size)
+{
+    int n = 0;
+    for (size_t i = 0; i < size;) {
+        const size_t stop = size - i > 240 ? i + 240 : size;
+        unsigned char some = 0;
+        for (; i < stop; i++)
+            some = (unsigned char)(some + (at[i] == '\n'));
+        n += some;
+    }
+    return n;
+}

@@ -32,4 +32,7 @@ size_t hl__many_run(hl_part_name *name, const hl_many *many, const char *at, con
 /* Where the last run begins, when `end` is the end of a row. */
 const char *hl__many_last_run(const hl_many *many, const char *at, const char *end);
 
+/* How many line feeds there are. */
+int hl__many_lines(const char *at, size_t size);
+
 #endif

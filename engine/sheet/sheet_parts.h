@@ -27,7 +27,7 @@ hl_code hl__sheet_read_top(hl_sheet *sheet, hl_err *err);
 /* Keep a fact under its id, colour taken off.  False = no memory. */
 bool hl__sheet_keep_fact(hl_sheet *sheet, const char *id, const char *value, int line, int column);
 
-/* sheet_rows.c: what all rows share. */
+/* sheet_errors.c, places.c: what all rows share. */
 /* Keep a bad row's error.  Fails only for want of memory. */
 hl_code hl__sheet_complain(hl_sheet *sheet, const hl_err *bad, hl_err *err);
 /* Errors into the file's order; `err` is the first. */
@@ -35,11 +35,6 @@ hl_code hl__sheet_close_errors(hl_sheet *sheet, hl_err *err);
 hl_code hl__sheet_add(hl_sheet *sheet, const hl_event *event, hl_err *err);
 /* Take back the last adjustment of the event's adjuster at its note; false when there is none. */
 bool hl__sheet_withdraw_change(hl_sheet *sheet, const hl_event *event);
-typedef hl_code hl_row_reader(hl_sheet *sheet, void *columns, const hl_csv *csv, int line, hl_err *bad);
-/* All rows below the header, which had `columns` cells. */
-hl_code hl__sheet_rows(hl_sheet *sheet, hl_csv *csv, int columns, hl_row_reader *read, void *context,
-                       hl_err *err);
-
 /* The row's cell of the column `sheet`: all rows of a sheet name the same one. */
 hl_code hl__sheet_check_part(hl_sheet *sheet, const char *text, hl_err *bad);
 
@@ -58,31 +53,20 @@ hl_code hl__sheet_read_breaks(hl_sheet *sheet, const char *text, hl_err *bad);
 hl_code hl__sheet_read_dampers(hl_sheet *sheet, const char *text, hl_err *bad);
 hl_code hl__sheet_read_samples(hl_sheet *sheet, const char *text, hl_err *bad);
 
-/* sheet_wide.c, sheet_tidy.c: `csv` holds the header row of n cells. */
-hl_code hl__sheet_read_wide(hl_sheet *sheet, hl_csv *csv, int n, hl_err *err);
-hl_code hl__sheet_read_tidy(hl_sheet *sheet, hl_csv *csv, int n, hl_err *err);
-bool hl__sheet_is_tidy(const hl_csv *csv, int n);
+/* places.c: what counts at each place. */
+/* Room for the readings of the sheet's book; and as before the first row. */
+bool hl__places_make(hl_sheet *sheet);
+void hl__places_clear(hl_sheet *sheet);
+/* The reading `index` of the events counts at its place from now on. */
+void hl__places_put(hl_sheet *sheet, int index);
+/* As if that reading, the last one that was put, had never been. */
+void hl__places_take_back(hl_sheet *sheet, int index);
 
-/* sheet.c: all but the rows: facts, and room for the readings.  The sheet counts as read then. */
-hl_code hl__sheet_read_head(hl_sheet *sheet, const hl_book *book, hl_err *err);
-/* What the cells of a row are, as the header says. */
-typedef enum hl_cell_kind {
-    HL_CELL_NOTHING, /* no head: stays empty */
-    HL_CELL_SHEET,
-    HL_CELL_NOTE,
-    HL_CELL_READING, /* wide: of `step` in `unit`; tidy: of the row's step */
-    HL_CELL_STEP,
-    HL_CELL_TEXT,
-} hl_cell_kind;
-typedef struct hl_cell_column {
-    hl_cell_kind kind;
-    int step;
-    hl_unit unit;
-} hl_cell_column;
-/* columns[HL_CELLS_MOST] from the header row of n cells; *n becomes how many count.  False when
- * something about the header is wrong. */
-bool hl__sheet_wide_columns(hl_sheet *sheet, const hl_csv *csv, int *n, hl_cell_column *columns);
-bool hl__sheet_tidy_columns(hl_sheet *sheet, const hl_csv *csv, int *n, hl_cell_column *columns);
+/* sheet.c: all but the rows: facts, the header, and room for the readings.  The sheet counts as read then.
+ * *none: the header is no header, and there are no rows to read. */
+hl_code hl__sheet_read_head(hl_sheet *sheet, const hl_book *book, bool *none, hl_err *err);
+/* As after its head: rows of another sheet, with the same head, can be read.  name and part are borrowed. */
+void hl__sheet_again(hl_sheet *sheet, const char *name, const char *part);
 
 /* sheet_cells.c: single cells. */
 /* A note's name or number; an empty text is 0, the instrument. */

@@ -1,21 +1,12 @@
 /* sheet_scope.c - asking a sheet: what counts, where a step applies, what a fact is worth
  * (layer: sheet). */
+#include "form.h"
 #include "sheet.h"
 
-static size_t find_place(const hl_sheet *sheet, int row, int note)
+int hl__event_column(const hl_sheet *sheet, const hl_event *event)
 {
-    return (size_t)row * ((size_t)sheet->compass.keys + 1) + (size_t)note;
-}
-
-long hl__sheet_latest(const hl_sheet *sheet, int step, int note)
-{
-    long index = sheet->latest[find_place(sheet, step, note)];
-    return index < 0 ? -1 : index;
-}
-
-bool hl__sheet_withdrawn(const hl_sheet *sheet, int step, int note)
-{
-    return sheet->latest[find_place(sheet, step, note)] == -2;
+    const hl_form *form = sheet->form;
+    return 1 + (form->tidy ? form->at[HL_HEAD_READING] : form->column_of[event->step]);
 }
 
 bool hl__sheet_applies(const hl_sheet *sheet, const hl_step *step, int note)

@@ -228,8 +228,8 @@ static hl_code take_wide(rescan *at, int line, hl_err *err)
         row->event = (long)at->event;
         row->cells[HL_TIDY_NOTE] = keep(at, find_text(at, HL_TIDY_NOTE));
         row->cells[HL_TIDY_STEP] = at->sheet->book->steps[event->step].id;
-        row->cells[HL_TIDY_READING] = keep(at, at->csv.cells[event->column - 1].text);
-        row->cells[HL_TIDY_REMARK] = event->remark;
+        row->cells[HL_TIDY_READING] = keep(at, at->csv.cells[hl__event_column(at->sheet, event) - 1].text);
+        row->cells[HL_TIDY_REMARK] = hl__text_at(at->sheet, event->remark);
         if (row->cells[HL_TIDY_NOTE] == NULL || row->cells[HL_TIDY_READING] == NULL) {
             return hl__no_memory(err);
         }

@@ -3,59 +3,6 @@
 
 #include <math.h>
 
-static double find_aim(const hl_book *book, const hl_sheet *sheet, int step, int note)
-{
-    const hl_step *s = &book->steps[step];
-    if (s->kind == HL_JUDGED || !s->targets)
-        return NAN;
-    int pitch = s->scope == HL_ONCE || note == 0 ? -1 : hl_note_pitch(sheet->compass, note);
-    const hl_target *target = hl__book_target(book, step, pitch);
-    if (!target->has_low && !target->has_high)
-        return NAN;
-    return (double)target->aim / (double)HL_ONE;
-}
-
-/* The variables of a formula at a note.  `with_aims`: a slope is asked for, not a value, so the
- * aim may stand in for what nobody read. */
-static void gather_vars(const hl_book *book, const hl_sheet *sheet, const hl_formula *formula, int note,
-                        const double *values, bool with_aims, double *vars, bool *assumed)
-{
-    for (int i = 0; i < formula->n_vars; i++) {
-        const hl_var *var = &formula->vars[i];
-        if (var->kind == HL_VAR_FACT) {
-            vars[i] = hl__sheet_value(sheet, var->index, note, assumed);
-        } else if (var->aspect != HL_ASPECT_VALUE) {
-            vars[i] = NAN; /* aspects belong to conditions; no value follows from them */
-        } else {
-            vars[i] = values ? values[var->index] : (double)NAN;
-            if (with_aims && isnan(vars[i]))
-                vars[i] = find_aim(book, sheet, var->index, note);
-        }
-    }
-}
-
-double hl__step_formula_value(const hl_book *book, const hl_sheet *sheet, int step, int note,
-                              const double *values, bool *assumed)
-{
-    const hl_formula *formula = book->steps[step].formula;
-    double vars[HL_FORMULA_VARS];
-    if (!formula)
-        return NAN;
-    gather_vars(book, sheet, formula, note, values, false, vars, assumed);
-    return hl__formula_value(formula, vars);
-}
-
-double hl__step_formula_slopes(const hl_book *book, const hl_sheet *sheet, int step, int note,
-                               const double *values, bool *assumed, double *slopes)
-{
-    const hl_formula *formula = book->steps[step].formula;
-    double vars[HL_FORMULA_VARS];
-    if (!formula)
-        return NAN;
-    gather_vars(book, sheet, formula, note, values, false, vars, assumed);
-    return hl__formula_slopes(formula, vars, slopes);
-}
-
 /* A move whose fact nobody stated still disturbs: its amount is unknown, like a strong one. */
 static hl_effect find_direct(const hl_book *book, const hl_sheet *sheet, const hl_adjuster *adjuster,
                              const hl_move *move, int note, const double *values)
@@ -72,7 +19,7 @@ static hl_effect find_direct(const hl_book *book, const hl_sheet *sheet, const h
     double vars[HL_FORMULA_VARS];
     if (!move->formula)
         return effect;
-    gather_vars(book, sheet, move->formula, note, values, true, vars, &effect.assumed);
+    hl__step_vars(book, sheet, move->formula, note, values, true, vars, &effect.assumed);
     double by = hl__formula_value(move->formula, vars);
     if (!isfinite(by))
         return effect;
@@ -97,7 +44,7 @@ hl_effect hl__effect_chained(const hl_book *book, const hl_sheet *sheet, int ste
     hl_effect total = {.kind = HL_EFFECT_NONE};
     bool assumed = false, learned = false, strong = false, slight = false, again = false;
     bool up = false, down = false, unknown = false;
-    gather_vars(book, sheet, formula, note, values, true, vars, &assumed);
+    hl__step_vars(book, sheet, formula, note, values, true, vars, &assumed);
     for (int i = 0; i < formula->n_vars; i++) {
         const hl_var *var = &formula->vars[i];
         if (var->kind != HL_VAR_STEP || effects[var->index].kind == HL_EFFECT_NONE)

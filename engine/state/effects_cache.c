@@ -4,16 +4,16 @@
 #include <string.h>
 
 /* Of one adjuster at the notes of one colour. */
-typedef struct known_set {
+typedef struct cache_set {
     hl_effect *effects; /* [n_steps] */
     int *again;         /* steps to be reckoned at each note, in order */
     int n_again;
     int *moved; /* all steps that may be moved, ascending */
     int n_moved;
-} known_set;
+} cache_set;
 
-struct hl_known {
-    known_set *sets; /* [n_adjusters][2] */
+struct hl_effects_cache {
+    cache_set *sets; /* [n_adjusters][2] */
 };
 
 /* Has each reading in the formula an aim at every note of the colour, to stand in where it was not read?
@@ -38,7 +38,7 @@ static bool has_aims(const hl_book *book, const hl_sheet *sheet, const hl_formul
     return true;
 }
 
-static bool is_touched(const known_set *set, const hl_formula *formula, const unsigned char *open)
+static bool is_touched(const cache_set *set, const hl_formula *formula, const unsigned char *open)
 {
     for (int i = 0; i < formula->n_vars; i++)
         if (formula->vars[i].kind == HL_VAR_STEP &&
@@ -56,7 +56,7 @@ static bool is_open(const hl_formula *formula, const unsigned char *open)
 }
 
 /* `note` is any of the colour; `open`: [n_steps], steps whose effect hangs on the note's readings. */
-static void fill_set(known_set *set, const hl_book *book, const hl_sheet *sheet, int adjuster, int note,
+static void fill_set(cache_set *set, const hl_book *book, const hl_sheet *sheet, int adjuster, int note,
                      int colour, unsigned char *open)
 {
     const hl_adjuster *a = &book->adjusters[adjuster];
@@ -103,19 +103,19 @@ static bool rests_on_facts(const hl_book *book)
     return true;
 }
 
-const hl_known *hl__known_new(hl_arena *arena, const hl_book *book, const hl_sheet *sheet)
+const hl_effects_cache *hl__effects_cache_new(hl_arena *arena, const hl_book *book, const hl_sheet *sheet)
 {
     const size_t steps = (size_t)book->n_steps + 1, sets = 2 * ((size_t)book->n_adjusters + 1);
-    hl_known *known = hl__arena_take(arena, sizeof *known);
+    hl_effects_cache *cache = hl__arena_take(arena, sizeof *cache);
     unsigned char *marks = hl__arena_array(arena, steps, 1);
-    if (!known || !marks || !rests_on_facts(book))
+    if (!cache || !marks || !rests_on_facts(book))
         return NULL;
-    known->sets = hl__arena_array(arena, sets, sizeof *known->sets);
-    if (!known->sets)
+    cache->sets = hl__arena_array(arena, sets, sizeof *cache->sets);
+    if (!cache->sets)
         return NULL;
     for (int i = 0; i < book->n_adjusters; i++)
         for (int colour = 0; colour < 2; colour++) {
-            known_set *set = &known->sets[2 * i + colour];
+            cache_set *set = &cache->sets[2 * i + colour];
             const int note = find_first(sheet, colour);
             set->effects = hl__arena_array(arena, steps, sizeof *set->effects);
             set->again = hl__arena_array(arena, (size_t)book->n_order + 1, sizeof *set->again);
@@ -125,28 +125,45 @@ const hl_known *hl__known_new(hl_arena *arena, const hl_book *book, const hl_she
             if (note > 0)
                 fill_set(set, book, sheet, i, note, colour, marks);
         }
-    return known;
+    return cache;
 }
 
-bool hl__known_effects(const hl_known *known, const hl_book *book, const hl_sheet *sheet, int adjuster,
-                       int note, const double *values, hl_effect *effects)
+bool hl__effects_cache_get(const hl_effects_cache *cache, const hl_book *book, const hl_sheet *sheet,
+                           int adjuster, int note, const double *values, hl_effect *effects)
 {
     if (note < 1)
         return false;
     const int colour = hl_pitch_is_sharp(hl_note_pitch(sheet->compass, note));
-    const known_set *set = &known->sets[2 * adjuster + colour];
+    const cache_set *set = &cache->sets[2 * adjuster + colour];
     memcpy(effects, set->effects, (size_t)book->n_steps * sizeof *effects);
     for (int i = 0; i < set->n_again; i++)
         effects[set->again[i]] = hl__effect_chained(book, sheet, set->again[i], note, values, effects);
     return true;
 }
 
-const int *hl__known_moved(const hl_known *known, const hl_sheet *sheet, int adjuster, int note, int *n)
+const int *hl__effects_cache_moved(const hl_effects_cache *cache, const hl_sheet *sheet, int adjuster,
+                                   int note, int *n)
 {
     if (note < 1)
         return NULL;
-    const known_set *set =
-        &known->sets[2 * adjuster + hl_pitch_is_sharp(hl_note_pitch(sheet->compass, note))];
+    const cache_set *set =
+        &cache->sets[2 * adjuster + hl_pitch_is_sharp(hl_note_pitch(sheet->compass, note))];
     *n = set->n_moved;
     return set->moved;
+}
+
+void hl__effects_now(const hl_table *table, int adjuster, int note, const double *values, hl_effect *effects)
+{
+    const double *factors =
+        table->factors ? table->factors + (size_t)adjuster * (size_t)table->book->n_steps : NULL;
+    const hl_effects_cache *cache = table->factors ? NULL : table->head->effects;
+    if (!cache || !hl__effects_cache_get(cache, table->book, table->sheet, adjuster, note, values, effects))
+        hl__effects_learned(table->book, table->sheet, factors, adjuster, note, values, effects);
+}
+
+const int *hl__effects_moved(const hl_table *table, int adjuster, int note, int *n)
+{
+    return table->head->effects && !table->factors
+               ? hl__effects_cache_moved(table->head->effects, table->sheet, adjuster, note, n)
+               : NULL;
 }

@@ -10,15 +10,21 @@
 #include "effects.h"
 #include "hammerline/audit.h"
 
-typedef struct hl_known hl_known;
+typedef struct hl_effects_cache hl_effects_cache;
 
 /* NULL: no memory, or formulas that go in a circle; then each effect is reckoned anew. */
-const hl_known *hl__known_new(hl_arena *arena, const hl_book *book, const hl_sheet *sheet);
+const hl_effects_cache *hl__effects_cache_new(hl_arena *arena, const hl_book *book, const hl_sheet *sheet);
 /* As hl__effects_at(), to the last bit; false for the instrument (note 0), which is not known. */
-bool hl__known_effects(const hl_known *known, const hl_book *book, const hl_sheet *sheet, int adjuster,
-                       int note, const double *values, hl_effect *effects);
+bool hl__effects_cache_get(const hl_effects_cache *cache, const hl_book *book, const hl_sheet *sheet,
+                           int adjuster, int note, const double *values, hl_effect *effects);
 
 /* The steps that it may move there, ascending; NULL for the instrument. */
-const int *hl__known_moved(const hl_known *known, const hl_sheet *sheet, int adjuster, int note, int *n);
+const int *hl__effects_cache_moved(const hl_effects_cache *cache, const hl_sheet *sheet, int adjuster,
+                                   int note, int *n);
+
+/* What an adjuster moves at a note, as far as this piano has taught it, else by the book. */
+void hl__effects_now(const hl_table *table, int adjuster, int note, const double *values, hl_effect *effects);
+/* The steps that it may move there, *n of them, ascending; NULL and *n as it was: any of them. */
+const int *hl__effects_moved(const hl_table *table, int adjuster, int note, int *n);
 
 #endif

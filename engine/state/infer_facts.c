@@ -57,7 +57,7 @@ static void count_note(counts *c, int side)
 
 static bool compare(const implying *in, int note, const hl_supposed *supposed, hl_compared *out)
 {
-    hl__table_values(in->table, note, in->table->values);
+    hl__table_values(in->table, note, in->table->note_values);
     return hl__compare_at(in->table, in->step, note, supposed, out);
 }
 
@@ -67,9 +67,10 @@ static counts count_all(const implying *in)
     for (int note = 0; note <= in->table->keys; note++) {
         if (!takes_part(in, note))
             continue;
-        const hl_standing *s = hl__table_at(in->table, in->step, note);
-        if (s->has_model)
-            count_note(&all, s->model_differs ? s->value > s->model ? 1 : -1 : 0);
+        const int place = hl__place(in->step, note);
+        const hl_modelled *modelled = &in->table->modelled[place];
+        if (modelled->has_model)
+            count_note(&all, !modelled->differs ? 0 : in->table->values[place] > modelled->model ? 1 : -1);
     }
     return all;
 }
@@ -123,7 +124,7 @@ static double find_median(const implying *in, int var, int colour)
             !table->sheet->assumed[formula->vars[var].index][here])
             continue;
         hl__compare_vars(table, formula, note, NULL, vars, &assumed);
-        double read = (double)hl__table_at(table, in->step, note)->value / (double)HL_ONE;
+        double read = (double)hl__table_at(table, in->step, note).value / (double)HL_ONE;
         double x = solve(formula, vars, var, read);
         if (isfinite(x))
             in->solved[n++] = x;
@@ -212,10 +213,10 @@ static void apply(const implying *in, const trial *t)
         hl_compared compared;
         if (!takes_part(in, note) || !compare(in, note, &t->supposed, &compared))
             continue;
-        hl_standing *s = hl__table_at(in->table, in->step, note);
-        s->model = compared.model;
-        s->model_assumed = compared.assumed;
-        s->model_differs = compared.side != 0;
+        in->table->modelled[hl__place(in->step, note)] = (hl_modelled){.has_model = true,
+                                                                       .model = compared.model,
+                                                                       .assumed = compared.assumed,
+                                                                       .differs = compared.side != 0};
     }
 }
 
@@ -296,7 +297,7 @@ static bool imply_step(implying *in, int step)
     return ok;
 }
 
-bool hl__imply(hl_table *table, hl_implied **out, size_t *n)
+bool hl__infer_facts(hl_table *table, hl_implied **out, size_t *n)
 {
     implying in = {.table = table, .solved = calloc((size_t)table->keys + 1, sizeof *in.solved)};
     bool ok = in.solved != NULL;

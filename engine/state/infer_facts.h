@@ -8,7 +8,7 @@
 /* List what the readings imply of assumed facts, and reckon the models of the notes in question anew
  * with it, so that no note is told of for what is the fact's fault.  After hl__compare_models().
  * False = no memory. */
-bool hl__imply(hl_table *table, hl_implied **out, size_t *n);
+bool hl__infer_facts(hl_table *table, hl_implied **out, size_t *n);
 
 /* To three digits: nobody turns or reads finer. */
 double hl__three_digits(double value);

@@ -6,7 +6,8 @@
  * say how much they did.  The fit itself is learn_fit.c. */
 #include "learn.h"
 
-#include "guard_band.h"
+#include "effects.h"
+#include "gauge_reading.h"
 #include "learn_fit.h"
 
 #include <math.h>
@@ -32,9 +33,14 @@ typedef struct search {
     int n;
 } search;
 
-bool hl__comparable(const hl_event *a, const hl_event *b)
+bool hl__same_text(const hl_sheet *sheet, uint32_t a, uint32_t b)
 {
-    return strcmp(a->method, b->method) == 0 && strcmp(a->by, b->by) == 0;
+    return a == b || strcmp(hl__text_at(sheet, a), hl__text_at(sheet, b)) == 0;
+}
+
+bool hl__comparable(const hl_sheet *sheet, const hl_event *a, const hl_event *b)
+{
+    return hl__same_text(sheet, a->method, b->method) && hl__same_text(sheet, a->by, b->by);
 }
 
 double hl__hand_doubt(const hl_adjuster *adjuster)
@@ -103,7 +109,8 @@ static void add_reading(search *s, long at)
     span *here = &s->spans[event->note];
     const hl_event *before = here->last > 0 ? &s->table->sheet->events[here->last - 1] : NULL;
     double variance = here->variance + 2 * find_variance(s->table, event->step);
-    if (before && !here->spoiled && here->predicted != 0 && variance > 0 && hl__comparable(before, event)) {
+    if (before && !here->spoiled && here->predicted != 0 && variance > 0 &&
+        hl__comparable(s->table->sheet, before, event)) {
         double change = (double)(event->amount - before->amount) / (double)HL_ONE;
         s->seen[s->n++] = (hl_seen){.predicted = here->predicted,
                                     .seen = change - here->other,
@@ -195,9 +202,8 @@ static bool take_factor(hl_table *table, const hl_learned *learned)
 /* Adjustments recorded, by adjuster: most sheets have none, and then nothing is to be done. */
 static bool was_touched(const hl_table *table, int adjuster)
 {
-    size_t notes = (size_t)table->keys + 1;
-    for (size_t note = 0; note < notes; note++)
-        if (table->sheet->changes[(size_t)adjuster * notes + note] >= 0)
+    for (int note = 0; note <= table->keys; note++)
+        if (hl__sheet_latest_change(table->sheet, adjuster, note) >= 0)
             return true;
     return false;
 }

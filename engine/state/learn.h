@@ -21,7 +21,9 @@ bool hl__learn(hl_table *table, hl_learned **out, size_t *n);
 /* What a reading of the step is good to, in base units: the gauge's limit, not its deviation. */
 double hl__reading_doubt(const hl_table *table, int step);
 /* Were the two readings taken by one person and method? */
-bool hl__comparable(const hl_event *a, const hl_event *b);
+bool hl__comparable(const hl_sheet *sheet, const hl_event *a, const hl_event *b);
+/* Two texts of the sheet's rows. */
+bool hl__same_text(const hl_sheet *sheet, uint32_t a, uint32_t b);
 /* Standard deviation of what the hand adds to one adjustment, in the adjuster's unit. */
 double hl__hand_doubt(const hl_adjuster *adjuster);
 

@@ -1,6 +1,9 @@
 /* predict.c - one adjuster touched at one note: what the readings become (layer: state). */
 #include "predict.h"
 
+#include "effects_cache.h"
+#include "step_formula.h"
+
 #include "stale.h"
 #include "tolerance_float.h"
 #include "verdict.h"
@@ -8,22 +11,22 @@
 #include <math.h>
 #include <string.h>
 
-hl_touch hl__touch_at(const hl_table *table, int adjuster, int note)
+hl_prediction hl__predict_at(const hl_table *table, int adjuster, int note)
 {
-    hl__table_values(table, note, table->values);
-    return hl__touch_also(table, adjuster, note);
+    hl__table_values(table, note, table->note_values);
+    return hl__predict_also(table, adjuster, note);
 }
 
-hl_touch hl__touch_also(const hl_table *table, int adjuster, int note)
+hl_prediction hl__predict_also(const hl_table *table, int adjuster, int note)
 {
-    hl__effects_now(table, adjuster, note, table->values, table->effects);
-    return (hl_touch){table, adjuster, note, table->values, table->effects};
+    hl__effects_now(table, adjuster, note, table->note_values, table->effects);
+    return (hl_prediction){table, adjuster, note, table->note_values, table->effects};
 }
 
-static double predict_value(const hl_touch *touch, int step, double amount, int depth);
+static double predict_value(const hl_prediction *touch, int step, double amount, int depth);
 
 /* A derived step is computed anew from what its readings become: exact where a slope is not. */
-static double predict_derived(const hl_touch *touch, int step, double amount, int depth)
+static double predict_derived(const hl_prediction *touch, int step, double amount, int depth)
 {
     const hl_table *table = touch->table;
     const hl_formula *formula = table->book->steps[step].formula;
@@ -36,7 +39,7 @@ static double predict_derived(const hl_touch *touch, int step, double amount, in
     return hl__step_formula_value(table->book, table->sheet, step, touch->note, table->after, &assumed);
 }
 
-static double predict_value(const hl_touch *touch, int step, double amount, int depth)
+static double predict_value(const hl_prediction *touch, int step, double amount, int depth)
 {
     const hl_step *s = &touch->table->book->steps[step];
     const hl_effect *effect = &touch->effects[step];
@@ -54,12 +57,12 @@ static double predict_value(const hl_touch *touch, int step, double amount, int 
     return touch->values[step];
 }
 
-double hl__touch_value(const hl_touch *touch, int step, double amount)
+double hl__predict_value(const hl_prediction *touch, int step, double amount)
 {
     return predict_value(touch, step, amount, 0);
 }
 
-bool hl__touch_reading(const hl_touch *touch, int step, hl_amount amount, hl_amount *out)
+bool hl__predict_reading(const hl_prediction *touch, int step, hl_amount amount, hl_amount *out)
 {
     double value = predict_value(touch, step, (double)amount / (double)HL_ONE, 0);
     return hl__table_round(touch->table, step, value, out);
@@ -67,7 +70,7 @@ bool hl__touch_reading(const hl_touch *touch, int step, hl_amount amount, hl_amo
 
 /* ---- what it disturbs -------------------------------------------------------------------- */
 
-static bool must_read_again(const hl_touch *touch, int step, bool known, hl_amount amount)
+static bool must_read_again(const hl_prediction *touch, int step, bool known, hl_amount amount)
 {
     const hl_effect *effect = &touch->effects[step];
     hl_amount shift = 0;
@@ -80,30 +83,32 @@ static bool must_read_again(const hl_touch *touch, int step, bool known, hl_amou
     return hl__stale_matters(touch->table, step, touch->note, shift);
 }
 
-static bool is_spoilt(const hl_touch *touch, int step, hl_amount amount)
+static bool is_spoilt(const hl_prediction *touch, int step, hl_amount amount)
 {
-    const hl_standing *s = hl__table_at(touch->table, step, touch->note);
+    const hl_state state = hl__table_state(touch->table, step, touch->note);
     hl_amount reading = 0;
-    if (s->verdict != HL_PASS || !s->has_value || touch->effects[step].kind != HL_EFFECT_BY)
+    if ((state != HL_STATE_PASS && state != HL_STATE_FLOATED) ||
+        touch->table->book->steps[step].kind == HL_JUDGED || touch->effects[step].kind != HL_EFFECT_BY)
         return false;
-    if (!hl__touch_reading(touch, step, amount, &reading))
+    if (!hl__predict_reading(touch, step, amount, &reading))
         return false;
-    const hl_target target = hl__floated_target(touch->table, step, touch->note);
+    const hl_target target = hl__float_target(touch->table, step, touch->note);
     return hl__verdict_value(&target, reading).verdict != HL_PASS;
 }
 
-static void mark_note(const hl_touch *touch, int fixed, bool known, hl_amount amount)
+static void mark_note(const hl_prediction *touch, int fixed, bool known, hl_amount amount)
 {
     const hl_table *table = touch->table;
     const hl_effect *effects = touch->effects;
     int n = table->book->n_steps;
-    const int *moved = hl__table_moved(table, touch->adjuster, touch->note, &n);
+    const int *moved = hl__effects_moved(table, touch->adjuster, touch->note, &n);
     for (int k = 0; k < n; k++) {
         const int i = moved ? moved[k] : k;
         if (effects[i].kind == HL_EFFECT_NONE)
             continue;
-        const hl_standing *s = hl__table_at(table, i, touch->note);
-        if (!hl__table_holds(table, i, touch->note) || !s->listed || s->verdict == HL_NOT_APPLICABLE)
+        const hl_meaning *meaning = &hl__meanings[hl__table_state(table, i, touch->note)];
+        if (!hl__table_holds(table, i, touch->note) || !meaning->listed ||
+            meaning->verdict == HL_NOT_APPLICABLE)
             continue;
         /* a derived step is not read: what it is derived from is */
         if (!table->marks_again[i] && table->book->steps[i].kind != HL_DERIVED &&
@@ -114,11 +119,11 @@ static void mark_note(const hl_touch *touch, int fixed, bool known, hl_amount am
     }
 }
 
-static void mark_whole(const hl_touch *touch, int fixed, bool known, hl_amount amount)
+static void mark_whole(const hl_prediction *touch, int fixed, bool known, hl_amount amount)
 {
     const hl_table *table = touch->table;
     for (int note = 1; note <= table->keys; note++) {
-        hl_touch other = {table, touch->adjuster, note, table->elsewhere, table->effects_elsewhere};
+        hl_prediction other = {table, touch->adjuster, note, table->elsewhere, table->effects_elsewhere};
         hl__table_values(table, note, table->elsewhere);
         hl__effects_now(table, touch->adjuster, note, table->elsewhere, table->effects_elsewhere);
         mark_note(&other, fixed, known, amount);
@@ -161,7 +166,8 @@ static bool list_marks(const hl_table *table, const unsigned char *marks, const 
     return true;
 }
 
-bool hl__touch_consequences(const hl_touch *touch, int step, bool known, hl_amount amount, hl_correction *out)
+bool hl__predict_consequences(const hl_prediction *touch, int step, bool known, hl_amount amount,
+                              hl_correction *out)
 {
     const hl_table *table = touch->table;
     size_t n = (size_t)table->book->n_steps;

@@ -7,6 +7,7 @@
  * presumed to have turned the first thing that moves the step and not to have written it down. */
 #include "unrecorded_adjustments.h"
 
+#include "effects_cache.h"
 #include "learn.h"
 
 #include <math.h>
@@ -44,51 +45,54 @@ static track *find_track(const walk *w, int step, int note)
     return &w->tracks[(size_t)step * ((size_t)w->table->keys + 1) + (size_t)note];
 }
 
-static void add_to_track(track *t, const hl_effect *effect, const hl_deed *deed, const hl_adjuster *adjuster)
+static void add_to_track(track *t, const hl_effect *effect, const hl_adjustment *adjustment,
+                         const hl_adjuster *adjuster)
 {
     if (t->last == 0 || effect->kind == HL_EFFECT_NONE)
         return;
-    if (effect->kind != HL_EFFECT_BY || deed->unknown) {
+    if (effect->kind != HL_EFFECT_BY || adjustment->unknown) {
         t->unknown = true;
         return;
     }
-    double shift = effect->by * deed->amount;
+    double shift = effect->by * adjustment->amount;
     double share = effect->assumed ? HL_ASSUMED_SHARE : HL_KNOWN_SHARE;
     t->moved += shift;
     t->doubt += share * fabs(shift) + 2 * hl__hand_doubt(adjuster) * fabs(effect->by);
 }
 
-static void carry_note(const walk *w, const hl_deed *deed, int note)
+static void carry_note(const walk *w, const hl_adjustment *adjustment, int note)
 {
     hl_table *table = w->table;
-    hl__table_values(table, note, table->values);
-    hl__effects_now(table, deed->adjuster, note, table->values, table->effects);
+    hl__table_values(table, note, table->note_values);
+    hl__effects_now(table, adjustment->adjuster, note, table->note_values, table->effects);
     for (int i = 0; i < table->book->n_steps; i++)
         if (hl__table_holds(table, i, note))
-            add_to_track(find_track(w, i, note), &table->effects[i], deed,
-                         &table->book->adjusters[deed->adjuster]);
+            add_to_track(find_track(w, i, note), &table->effects[i], adjustment,
+                         &table->book->adjusters[adjustment->adjuster]);
 }
 
-static void add_deed(const walk *w, hl_deed deed)
+static void add_adjustment(const walk *w, hl_adjustment adjustment)
 {
     hl_table *table = w->table;
-    table->deeds[table->n_deeds++] = deed;
-    int from = deed.everywhere ? 0 : deed.note, to = deed.everywhere ? table->keys : deed.note;
+    table->adjustments[table->n_adjustments++] = adjustment;
+    int from = adjustment.everywhere ? 0 : adjustment.note,
+        to = adjustment.everywhere ? table->keys : adjustment.note;
     for (int note = from; w->tracks && note <= to; note++)
-        carry_note(w, &deed, note);
+        carry_note(w, &adjustment, note);
 }
 
 static void add_recorded(const walk *w, long at)
 {
     const hl_event *event = &w->table->sheet->events[at];
-    add_deed(w, (hl_deed){.at = at,
-                          .adjuster = event->step,
-                          .note = event->note,
-                          .everywhere = event->note == 0 || w->table->book->adjusters[event->step].whole,
-                          .unknown = event->no_amount,
-                          .amount = (double)event->amount / (double)HL_ONE,
-                          .because = -1,
-                          .row = -1});
+    add_adjustment(
+        w, (hl_adjustment){.at = at,
+                           .adjuster = event->step,
+                           .note = event->note,
+                           .everywhere = event->note == 0 || w->table->book->adjusters[event->step].whole,
+                           .unknown = event->no_amount,
+                           .amount = (double)event->amount / (double)HL_ONE,
+                           .because = -1,
+                           .row = -1});
 }
 
 /* The step's first adjuster with an effect in numbers, or -1.  One that serves every note is never
@@ -100,8 +104,8 @@ static int find_fix(const hl_table *table, int step, int note, double *by)
         int index = s->fixes[i];
         if (table->book->adjusters[index].whole && note > 0)
             continue;
-        hl__table_values(table, note, table->values);
-        hl__effects_now(table, index, note, table->values, table->effects);
+        hl__table_values(table, note, table->note_values);
+        hl__effects_now(table, index, note, table->note_values, table->effects);
         *by = table->effects[step].by;
         if (table->effects[step].kind == HL_EFFECT_BY && *by != 0)
             return index;
@@ -118,13 +122,13 @@ static void add_presumed(walk *w, long at, double difference)
     if (adjuster < 0 || !hl__amount_from(difference / by, &amount))
         return;
     w->list[w->n++] = (hl_presumed){adjuster, event->note, event->step, event->line, amount};
-    add_deed(w, (hl_deed){.at = at - 1,
-                          .adjuster = adjuster,
-                          .note = event->note,
-                          .everywhere = w->table->book->adjusters[adjuster].whole,
-                          .amount = difference / by,
-                          .because = event->step,
-                          .row = at});
+    add_adjustment(w, (hl_adjustment){.at = at - 1,
+                                      .adjuster = adjuster,
+                                      .note = event->note,
+                                      .everywhere = w->table->book->adjusters[adjuster].whole,
+                                      .amount = difference / by,
+                                      .because = event->step,
+                                      .row = at});
 }
 
 /* A person's slips of the gauge are independent, so the two add as the root of their squares; what
@@ -141,7 +145,7 @@ static void take_reading(walk *w, long at)
     const hl_event *event = &table->sheet->events[at];
     track *t = find_track(w, event->step, event->note);
     const hl_event *before = t->last > 0 ? &table->sheet->events[t->last - 1] : NULL;
-    if (before && !t->unknown && before->pass == event->pass && hl__comparable(before, event)) {
+    if (before && !t->unknown && before->pass == event->pass && hl__comparable(table->sheet, before, event)) {
         double difference = (double)(event->amount - before->amount) / (double)HL_ONE - t->moved;
         if (is_beyond(table, event->step, t, difference))
             add_presumed(w, at, difference);
@@ -159,18 +163,22 @@ static bool make_room(walk *w, size_t *again)
         recorded += is_adjustment(&table->sheet->events[i]);
         *again += is_again(table->sheet, &table->sheet->events[i]);
     }
-    w->table->deeds = hl__arena_array(table->arena, recorded + *again + 1, sizeof *table->deeds);
+    w->table->adjustments = hl__arena_array(table->arena, recorded + *again + 1, sizeof *table->adjustments);
     w->list = hl__arena_array(table->arena, *again + 1, sizeof *w->list);
     if (*again > 0) /* most sheets have none, and then there is nothing to presume */
         w->tracks = calloc((size_t)table->book->n_steps * notes + 1, sizeof *w->tracks);
-    return table->deeds && w->list && (*again == 0 || w->tracks);
+    return table->adjustments && w->list && (*again == 0 || w->tracks);
 }
 
-bool hl__presume(hl_table *table, hl_presumed **out, size_t *n)
+bool hl__find_adjustments(hl_table *table, hl_presumed **out, size_t *n)
 {
     walk w = {.table = table};
     size_t again = 0;
-    table->n_deeds = 0;
+    table->n_adjustments = 0;
+    *out = NULL;
+    *n = 0;
+    if (!table->sheet->again && table->sheet->n_changes == 0)
+        return true;
     bool ok = make_room(&w, &again);
     for (size_t i = 0; ok && i < table->sheet->n_events; i++) {
         const hl_event *event = &table->sheet->events[i];

@@ -8,6 +8,6 @@
 
 /* Fill the table's deeds, and list the presumed ones.  Effects are those of now, so learn first.
  * False = no memory. */
-bool hl__presume(hl_table *table, hl_presumed **out, size_t *n);
+bool hl__find_adjustments(hl_table *table, hl_presumed **out, size_t *n);
 
 #endif

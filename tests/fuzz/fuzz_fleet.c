@@ -1,4 +1,4 @@
-/* fuzz_fleet.c - the short way that plain sheets of a fleet take, beside the careful way.
+/* fuzz_fleet.c - sheets of a fleet judged by a head that they share, beside one for each.
  *
  * They must come to the same: a note that one of them passes and the other does not is the worst that
  * can happen. */
@@ -84,11 +84,11 @@ static bool take(void *context, const hl_fleet_sheet *sheet)
     return true;
 }
 
-static void judge(run *at, bool careful)
+static void judge(run *at, bool keep)
 {
     static const char *const folders[] = {TINY_FOLDER};
     static const hl_shelf shelf = {.folders = folders, .n_folders = 1};
-    const hl_fleet_options options = {.shelf = &shelf, .threads = 1, .careful = careful};
+    const hl_fleet_options options = {.shelf = &shelf, .threads = 1, .keep = keep};
     hl_err err;
     *at = (run){.path = path};
     PROMISE(hl_fleet_run(&options, next_path, at, take, at, &err) == HL_OK);
@@ -96,7 +96,7 @@ static void judge(run *at, bool careful)
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    static run quick, careful;
+    static run shared, own;
     if (size > MOST)
         return 0;
     if (folder[0] == '\0')
@@ -106,10 +106,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     if (size < 2 || memchr(data, ':', size) == NULL) /* most inputs would name no book */
         PROMISE(write(fd, FACTS, sizeof FACTS - 1) == sizeof FACTS - 1);
     PROMISE(write(fd, data, size) == (ssize_t)size && close(fd) == 0);
-    judge(&quick, false);
-    judge(&careful, true);
-    PROMISE(quick.n == careful.n);
-    for (int i = 0; i < quick.n && i < SHEETS; i++)
-        PROMISE(memcmp(&quick.sheets[i], &careful.sheets[i], sizeof(told)) == 0);
+    judge(&shared, false);
+    judge(&own, true);
+    PROMISE(shared.n == own.n);
+    for (int i = 0; i < shared.n && i < SHEETS; i++)
+        PROMISE(memcmp(&shared.sheets[i], &own.sheets[i], sizeof(told)) == 0);
     return 0;
 }

@@ -1,6 +1,8 @@
 /* bench.c - readings with their gauge, sheets of them, and hands that do what they are told. */
 #include "bench.h"
 
+#include "effects_cache.h"
+
 #include "text.h"
 
 #include <math.h>
@@ -148,8 +150,8 @@ void judge_bench(bench *at)
 static void mark_dirty(bench *at, int adjuster, int note)
 {
     hl_table *table = &at->audit->table;
-    hl__table_values(table, note, table->values);
-    hl__effects_now(table, adjuster, note, table->values, table->effects);
+    hl__table_values(table, note, table->note_values);
+    hl__effects_now(table, adjuster, note, table->note_values, table->effects);
     for (int what = 0; what < QUANTITIES; what++) {
         hl_effect_kind kind = table->effects[at->steps[what]].kind;
         bool moves = kind == HL_EFFECT_BY || kind == HL_EFFECT_STRONG;

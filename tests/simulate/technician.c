@@ -35,8 +35,8 @@ static void read_inputs(bench *at, int step)
 static bool correct_step(bench *at, int step)
 {
     long before = at->adjustments;
-    for (size_t i = at->audit->first[step]; i < at->audit->first[step + 1]; i++) {
-        const hl_finding *f = &at->audit->findings[i];
+    for (size_t i = at->audit->findings.first[step]; i < at->audit->findings.first[step + 1]; i++) {
+        const hl_finding *f = &at->audit->findings.items[i];
         if (f->note > 0 && f->n_corrections > 0)
             do_correction(at, f->note, &f->corrections[0]);
     }
@@ -93,8 +93,8 @@ outcome work_all_at_once(bench *at)
         passes++;
         at->rounds++;
         distrust(at);
-        for (size_t i = 0; i < at->audit->n_findings; i++) {
-            const hl_finding *f = &at->audit->findings[i];
+        for (size_t i = 0; i < at->audit->findings.n; i++) {
+            const hl_finding *f = &at->audit->findings.items[i];
             if (f->note > 0 && f->n_corrections > 0 &&
                 !was_moved(moved, at, f->note, f->corrections[0].adjuster))
                 do_correction(at, f->note, &f->corrections[0]);

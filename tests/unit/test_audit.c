@@ -219,7 +219,8 @@ static void a_query_keeps_its_note_open_until_it_is_closed(void **state)
         }
         assert_int_equal(open, cases[i].open);
         assert_int_equal(hl_audit_ready(j.audit), cases[i].open == 0);
-        assert_int_equal(j.audit->first[j.book->n_steps + 1] - j.audit->first[j.book->n_steps], open);
+        assert_int_equal(
+            j.audit->findings.first[j.book->n_steps + 1] - j.audit->findings.first[j.book->n_steps], open);
         put_away(&j);
     }
 }
@@ -260,7 +261,8 @@ static void findings_stand_in_the_books_order_along_the_compass(void **state)
             assert_true(f[i - 1].step < f[i].step ||
                         (f[i - 1].step == f[i].step && f[i - 1].note < f[i].note));
         if (f[i].step >= 0)
-            assert_true(i >= j.audit->first[f[i].step] && i < j.audit->first[f[i].step + 1]);
+            assert_true(i >= j.audit->findings.first[f[i].step] &&
+                        i < j.audit->findings.first[f[i].step + 1]);
     }
     assert_int_equal(f[n - 1].step, -1);
     assert_memory_equal(counted, hl_audit_total(j.audit)->count, sizeof counted);

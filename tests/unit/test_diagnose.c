@@ -167,8 +167,8 @@ static void who_silences_whom(void **state)
     add_diagnosis(book, "one", "read(upweight)", HL_SPREAD_NOTE, 5);
     add_diagnosis(book, "two", "read(upweight)", HL_SPREAD_NOTE, 3);
     add_diagnosis(book, "three", "read(upweight)", HL_SPREAD_NOTE, 4);
-    assert_false(hl__diagnosis_circles(book, 2));
-    assert_true(hl__diagnosis_circles(book, 3));
+    assert_false(hl__book_quiet_circle(book, 2));
+    assert_true(hl__book_quiet_circle(book, 3));
     judged j = judge_by(book, HEADS "C4,downweight,70\nC4,upweight,15\nD4,downweight,70\n");
     assert_non_null(told(&j, "first", "C4"));
     assert_null(told(&j, "second", "C4"));

@@ -1,6 +1,9 @@
 /* test_effects.c - what one adjuster moves at a note: levers, and the chain through formulas. */
 #include "judged.h"
 
+#include "effects.h"
+#include "step_formula.h"
+
 #include <math.h>
 
 static void assert_near(double got, double want)

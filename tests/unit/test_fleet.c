@@ -1,5 +1,6 @@
 /* Many sheets at once: every sheet told once, in the order given, the same for any number of threads and
- * for the short way and the careful one; a bad sheet stops nobody else.  The readings are invented. */
+ * with a shared head and with one for each sheet; a bad sheet stops nobody else.  The readings are invented.
+ */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -153,10 +154,10 @@ static void test_threads(void **paths)
         assert_string_equal(more.data, one.data);
         hl__text_free(&more);
     }
-    hl_text careful = {0};
-    run(&careful, *paths, (hl_fleet_options){.threads = 2, .careful = true});
-    assert_string_equal(careful.data, one.data);
-    hl__text_free(&careful);
+    hl_text kept = {0}; /* with a head of its own for each sheet */
+    run(&kept, *paths, (hl_fleet_options){.threads = 2, .keep = true});
+    assert_string_equal(kept.data, one.data);
+    hl__text_free(&kept);
     hl__text_free(&one);
 }
 

@@ -125,7 +125,7 @@ static void what_nothing_ties_can_not_float(void **state)
                         strcmp(complaints.items[i].file, "test") == 0);
     assert_true(said);
     hl_complaints_free(&complaints);
-    assert_int_equal(hl__floated_model(j.book), -1);
+    assert_int_equal(hl__float_model(j.book), -1);
     put_away(&j);
 }
 

@@ -208,9 +208,9 @@ static void the_reader_reads_what_was_written(void **state)
         const hl_event *event = sheet->events + (i == 1);
         assert_int_equal(event[1].amount, 46250000);
         assert_int_equal(event[1].note, 40); /* C4 of 88 keys */
-        assert_string_equal(event[1].remark, "firm, \"good\" cloth");
+        assert_string_equal(hl__text_at(sheet, event[1].remark), "firm, \"good\" cloth");
         assert_int_equal(event[4].kind, HL_EVENT_WITHIN);
-        assert_string_equal(event[5].remark, "string off until Monday");
+        assert_string_equal(hl__text_at(sheet, event[5].remark), "string off until Monday");
         assert_int_equal(event[6].amount, HL_ONE / 4);
         assert_int_equal(event[7].amount, -HL_ONE / 2);
         assert_int_equal(event[10].note, 0);

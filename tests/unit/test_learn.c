@@ -5,6 +5,9 @@
 #include "hammerline.h"
 #include "judged.h"
 
+#include "effects_cache.h"
+#include "step_formula.h"
+
 #include <math.h>
 
 /* ---- what counts, by hand ------------------------------------------------------------------- */
@@ -196,10 +199,10 @@ static void geometry_by_colour_stays(void **state)
     hl_effect effects[64];
     const hl_table *table = &j.audit->table;
     int step = small_step(j.book, "key_dip"), adjuster = small_adjuster(j.book, "front_punching");
-    hl__table_values(table, 40, table->values);
-    hl__effects_now(table, adjuster, 40, table->values, effects); /* C4 */
+    hl__table_values(table, 40, table->note_values);
+    hl__effects_now(table, adjuster, 40, table->note_values, effects); /* C4 */
     assert_true(fabs(effects[step].by + learned->factor * 250 / 230) < 1e-9);
-    hl__effects_now(table, adjuster, 46, table->values, effects); /* F#4 */
+    hl__effects_now(table, adjuster, 46, table->note_values, effects); /* F#4 */
     assert_true(fabs(effects[step].by + learned->factor * 200 / 180) < 1e-9);
     put_away(&j);
 }

@@ -3,7 +3,10 @@
  * the moves are applied here by hand, and evenness, float and derived steps are the audit's to judge. */
 #include "hammerline.h"
 #include "planned.h"
+
+#include "effects_cache.h"
 #include "shipped.h"
+#include "step_formula.h"
 
 #include <math.h>
 
@@ -57,14 +60,14 @@ static void type_after(hl_text *text, const planned *p, int note, const hl_plan_
     assert_true(n <= ADJUSTED_MOST);
     for (int k = 0; k < n; k++) {
         effects[k] = calloc((size_t)book->n_steps, sizeof *effects[k]);
-        hl__table_values(table, note, table->values);
-        hl__effects_now(table, plan->adjustments[k].adjuster, note, table->values, effects[k]);
+        hl__table_values(table, note, table->note_values);
+        hl__effects_now(table, plan->adjustments[k].adjuster, note, table->note_values, effects[k]);
     }
     for (int i = 0; i < book->n_steps; i++) {
-        const hl_standing *s = hl__table_at(table, i, note);
-        double value = s->exact;
+        const hl_standing s = hl__table_at(table, i, note);
+        double value = s.exact;
         bool known = true;
-        if (book->steps[i].kind != HL_MEASURED || !s->has_value || s->computed)
+        if (book->steps[i].kind != HL_MEASURED || !s.has_value || s.computed)
             continue;
         for (int k = 0; k < n; k++) {
             const hl_correction *one = &plan->adjustments[k];

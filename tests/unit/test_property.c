@@ -6,6 +6,9 @@
  * formula anew.  Only the effects table is shared with the engine. */
 #include "judged.h"
 
+#include "effects.h"
+#include "step_formula.h"
+
 #include <math.h>
 
 #define STEPS_MOST 64

@@ -109,17 +109,18 @@ static void within_a_stratum_all_are_alike_likely(void **state)
     (void)state;
     int seen[89] = {0}, strata[2] = {0};
     hl_book *book = small_book();
-    hl_audit audit = {.options = {.sample = {.notes = 20}}};
+    hl_arena arena = {0};
+    hl_drawn drawn;
+    hl_sample_ask ask = {.notes = 20};
     hl_sheet sheet = {.compass = {HL_A0, 88}};
-    audit.sheet = &sheet;
     for (uint64_t seed = 0; seed < 4000; seed++) {
-        audit.options.sample.seed = seed;
-        assert_true(hl__sample_draw(&audit));
-        for (int i = 0; i < audit.sample->n; i++)
-            seen[audit.sample->notes[i]]++;
-        strata[0] = audit.strata[0].drawn;
-        strata[1] = audit.strata[1].drawn;
-        hl__arena_free(&audit.arena);
+        ask.seed = seed;
+        assert_true(hl__sample_draw(&drawn, &arena, &sheet, &ask));
+        for (int i = 0; i < drawn.sample->n; i++)
+            seen[drawn.sample->notes[i]]++;
+        strata[0] = drawn.strata[0].drawn;
+        strata[1] = drawn.strata[1].drawn;
+        hl__arena_free(&arena);
     }
     assert_int_equal(strata[0], 12); /* 52 naturals * 20 / 88 = 11.8, 36 sharps * 20 / 88 = 8.2 */
     assert_int_equal(strata[1], 8);
@@ -139,9 +140,9 @@ static void few_notes_join_the_strata(void **state)
         judged j = sample(text, notes, 3, -1);
         int n = 0, drawn = 0;
         for (int i = 0; i < HL_STRATA_MOST; i++) {
-            n += j.audit->strata[i].size > 0;
-            drawn += j.audit->strata[i].drawn;
-            assert_true(j.audit->strata[i].size == 0 || j.audit->strata[i].drawn > 0);
+            n += j.audit->drawn.strata[i].size > 0;
+            drawn += j.audit->drawn.strata[i].drawn;
+            assert_true(j.audit->drawn.strata[i].size == 0 || j.audit->drawn.strata[i].drawn > 0);
         }
         assert_int_equal(drawn, notes);
         assert_int_equal(n, notes == 1 ? 1 : notes < 9 ? 2 : 8);
@@ -257,7 +258,7 @@ static void faults_beside_the_sample_count_as_known(void **state)
     hl_text more = {0};
     judged blank = sample(BLANK, 20, 1, -1);
     for (int note = 1; note <= 88; note++)
-        if (!blank.audit->table.sampled[note])
+        if (!blank.audit->drawn.sampled[note])
             hl__text_printf(&more, "%d,blow,49\n", note);
     judged j = measured(BLANK, 20, -1, more.data);
     const hl_sample *found = hl_audit_sample(j.audit);

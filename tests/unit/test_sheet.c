@@ -130,9 +130,9 @@ static void wide_words(void **state)
     check_event(sheet, "una_corda", "", HL_EVENT_WORD, 0);
     check_event(sheet, "key_dip", "C8", HL_EVENT_UNDER, 0);
     check_event(sheet, "repetition", "C8", HL_EVENT_WORD, 1);
-    assert_string_equal(find(sheet, "sharp_height", "C#4")->remark, "sticks, a bit");
+    assert_string_equal(hl__text_at(sheet, find(sheet, "sharp_height", "C#4")->remark), "sticks, a bit");
     assert_int_equal(find(sheet, "sharp_height", "C#4")->line, 3);
-    assert_int_equal(find(sheet, "sharp_height", "C#4")->column, 5);
+    assert_int_equal(hl__event_column(sheet, find(sheet, "sharp_height", "C#4")), 5);
     assert_null(find(sheet, "key_dip", "A0"));
     assert_true(hl__sheet_withdrawn(sheet, small_step(book, "key_dip"), 1));
     assert_false(hl__sheet_withdrawn(sheet, small_step(book, "key_dip"), 2));
@@ -162,12 +162,12 @@ static void history(void **state)
     assert_true(sheet->journal);
     assert_int_equal(amount(sheet, "key_dip", "C4"), MM(10.1));
     const hl_event *event = find(sheet, "key_dip", "C4");
-    assert_string_equal(event->time, "09:10");
-    assert_string_equal(event->by, "Ann");
-    assert_string_equal(event->method, "block");
-    assert_string_equal(event->remark, "shimmed");
+    assert_string_equal(hl__text_at(sheet, event->time), "09:10");
+    assert_string_equal(hl__text_at(sheet, event->by), "Ann");
+    assert_string_equal(hl__text_at(sheet, event->method), "block");
+    assert_string_equal(hl__text_at(sheet, event->remark), "shimmed");
     assert_int_equal(event->line, 5);
-    assert_int_equal(event->column, 3);
+    assert_int_equal(hl__event_column(sheet, event), 3);
     assert_int_equal(sheet->events[event->before].amount, MM(10.4));
     assert_null(find(sheet, "blow", "C4"));
     assert_true(hl__sheet_withdrawn(sheet, small_step(book, "blow"), 40));
@@ -240,7 +240,7 @@ static void queries(void **state)
     assert_int_equal(sheet->events[0].kind, HL_EVENT_QUERY);
     assert_int_equal(sheet->events[0].note, 40);
     assert_int_equal(sheet->events[0].word, 0);
-    assert_string_equal(sheet->events[0].remark, "feels heavy after let-off");
+    assert_string_equal(hl__text_at(sheet, sheet->events[0].remark), "feels heavy after let-off");
     assert_int_equal(sheet->events[1].word, 1);
     hl_sheet_free(sheet);
 }

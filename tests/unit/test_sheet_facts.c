@@ -96,7 +96,7 @@ static void facts_later(void **state)
     check_value(sheet, "key_front", "C4", true, 250);
     assert_string_equal(hl_sheet_fact(sheet, "temperature"), "22");
     assert_int_equal(sheet->events[0].kind, HL_EVENT_FACT);
-    assert_string_equal(sheet->events[0].remark, "distance_ratio = 5.2");
+    assert_string_equal(hl__text_at(sheet, sheet->events[0].remark), "distance_ratio = 5.2");
     hl_sheet_free(sheet);
 }
 

@@ -71,52 +71,45 @@ static void a_gauge_passes_only_by_its_own_name(void **state)
         {"10 mm block", "10 mm block", HL_EVENT_UNDER, HL_FAIL, HL_WHY_LOW},
         {"10 mm block", "9 mm block", HL_EVENT_UNDER, HL_MISSING, HL_WHY_OTHER_GAUGE},
     };
-    static const hl_target target = {MM(9.8), MM(10), MM(10.2), true, true};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        hl_step step = {.kind = HL_MEASURED, .gauge_name = cases[i].gauge};
-        hl_event event = {.kind = cases[i].kind, .method = cases[i].method};
-        hl_ruling ruling = hl__verdict_event(&step, &target, &event);
-        assert_int_equal(ruling.verdict, cases[i].verdict);
-        assert_int_equal(ruling.why, cases[i].why);
+        char texts[64] = "";
+        strcpy(texts + 1, cases[i].method);
+        const hl_sheet sheet = {.texts = texts};
+        const hl_step step = {.kind = HL_MEASURED, .gauge_name = cases[i].gauge};
+        const hl_event event = {.kind = (unsigned char)cases[i].kind, .method = 1};
+        const hl_meaning *meaning = &hl__meanings[hl__verdict_other(&sheet, &step, &event)];
+        assert_int_equal(meaning->verdict, cases[i].verdict);
+        assert_int_equal(meaning->why, cases[i].why);
     }
 }
 
 static void what_is_no_reading_of_the_step_never_passes(void **state)
 {
     (void)state;
-    static const hl_target any = {0};
-    static const hl_event_kind numbers[] = {HL_EVENT_VALUE, HL_EVENT_WITHIN,    HL_EVENT_SKIP,
-                                            HL_EVENT_VOID,  HL_EVENT_QUERY,     HL_EVENT_PASS,
-                                            HL_EVENT_FACT,  HL_EVENT_ADJUSTMENT};
-    hl_step judged_step = {.kind = HL_JUDGED, .gauge_name = "", .n_words = 2};
-    hl_step measured_step = {.kind = HL_MEASURED, .gauge_name = ""};
-    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++) {
-        hl_event event = {.kind = numbers[i], .method = ""};
-        assert_int_equal(hl__verdict_event(&judged_step, &any, &event).verdict, HL_MISSING);
+    static const hl_event_kind kinds[] = {HL_EVENT_VALUE, HL_EVENT_WORD, HL_EVENT_WITHIN,
+                                          HL_EVENT_SKIP,  HL_EVENT_VOID, HL_EVENT_QUERY,
+                                          HL_EVENT_PASS,  HL_EVENT_FACT, HL_EVENT_ADJUSTMENT};
+    const hl_sheet sheet = {0};
+    const hl_step judged_step = {.kind = HL_JUDGED, .gauge_name = "", .n_words = 2};
+    const hl_step measured_step = {.kind = HL_MEASURED, .gauge_name = ""};
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+        const hl_event event = {.kind = (unsigned char)kinds[i]};
+        assert_int_equal(hl__meanings[hl__verdict_other(&sheet, &judged_step, &event)].verdict, HL_MISSING);
+        if (kinds[i] != HL_EVENT_WITHIN)
+            assert_int_equal(hl__meanings[hl__verdict_other(&sheet, &measured_step, &event)].verdict,
+                             HL_MISSING);
     }
-    hl_event word = {.kind = HL_EVENT_WORD, .word = -1, .method = ""};
-    assert_int_equal(hl__verdict_event(&measured_step, &any, &word).verdict, HL_MISSING);
-    assert_int_equal(hl__verdict_event(&judged_step, &any, &word).verdict, HL_PASS);
-    word.word = 1;
-    assert_int_equal(hl__verdict_event(&judged_step, &any, &word).why, HL_WHY_WORD);
-    word.word = 2; /* no such word */
-    assert_int_equal(hl__verdict_event(&judged_step, &any, &word).verdict, HL_MISSING);
 }
 
 static void what_was_not_read_says_why(void **state)
 {
     (void)state;
-    static const hl_target any = {0};
-    static const struct {
-        hl_event_kind kind;
-        hl_why why;
-    } cases[] = {
-        {HL_EVENT_SKIP, HL_WHY_SKIPPED}, {HL_EVENT_VOID, HL_WHY_WITHDRAWN}, {HL_EVENT_QUERY, HL_WHY_UNREAD}};
-    hl_step step = {.kind = HL_MEASURED, .gauge_name = ""};
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        hl_event event = {.kind = cases[i].kind, .method = ""};
-        assert_int_equal(hl__verdict_event(&step, &any, &event).why, cases[i].why);
-    }
+    const hl_sheet sheet = {0};
+    const hl_step step = {.kind = HL_MEASURED, .gauge_name = ""};
+    const hl_event skip = {.kind = HL_EVENT_SKIP}, query = {.kind = HL_EVENT_QUERY};
+    assert_int_equal(hl__meanings[hl__verdict_other(&sheet, &step, &skip)].why, HL_WHY_SKIPPED);
+    assert_int_equal(hl__meanings[hl__verdict_other(&sheet, &step, &query)].why, HL_WHY_UNREAD);
+    assert_int_equal(hl__meanings[HL_STATE_MISSING_WITHDRAWN].why, HL_WHY_WITHDRAWN);
 }
 
 /* In doubt, by 0.2 mm either way: the limit in question is named, the only one there is or the nearer

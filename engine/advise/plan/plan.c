@@ -156,8 +156,8 @@ static bool list_moves(hl_planner *planner)
 static bool fails_now(const hl_planner *planner, int note)
 {
     for (int step = 0; step < planner->book->n_steps; step++) {
-        const hl_standing *s = hl__table_at(&planner->table, step, note);
-        if (hl__table_holds(&planner->table, step, note) && s->has_value && !s->go && s->verdict == HL_FAIL)
+        const hl_standing s = hl__table_at(&planner->table, step, note);
+        if (hl__table_holds(&planner->table, step, note) && s.has_value && !s.go && s.verdict == HL_FAIL)
             return true;
     }
     return false;
@@ -204,23 +204,22 @@ static bool waits(const hl_plan_note *note, int step)
 
 static bool foresee(hl_planner *planner, hl_plan_note *note)
 {
-    const hl_standing *row = &planner->settled[(size_t)note->note * (size_t)planner->book->n_steps];
     int n_steps = planner->book->n_steps;
     hl_foreseen *list = hl__arena_array(&planner->plan->arena, (size_t)n_steps + 1, sizeof *list);
     for (int step = 0; list && step < n_steps; step++) {
-        const hl_standing *before = &row[step];
-        const hl_standing *after = hl__table_at(&planner->table, step, note->note);
-        if (!hl__table_holds(&planner->table, step, note->note) || before->go || !before->has_value ||
-            !after->has_value || before->verdict == HL_NOT_APPLICABLE || before->verdict == HL_MISSING)
+        const hl_standing before = hl__table_at(&planner->settled, step, note->note);
+        const hl_standing after = hl__table_at(&planner->table, step, note->note);
+        if (!hl__table_holds(&planner->table, step, note->note) || before.go || !before.has_value ||
+            !after.has_value || before.verdict == HL_NOT_APPLICABLE || before.verdict == HL_MISSING)
             continue;
-        if (waits(note, step) || hl__audit_mask(&planner->audit->table, step, note->note) >= 0)
+        if (waits(note, step) || hl__judge_mask(&planner->audit->table, step, note->note) >= 0)
             continue;
-        bool moved = before->value != after->value;
+        bool moved = before.value != after.value;
         list[note->n_foreseen++] = (hl_foreseen){.step = step,
-                                                 .before = before->value,
-                                                 .after = after->value,
+                                                 .before = before.value,
+                                                 .after = after.value,
                                                  .moved = moved,
-                                                 .floated = after->floated,
+                                                 .floated = after.floated,
                                                  .assumed = moved && is_assumed(note)};
     }
     note->foreseen = list;

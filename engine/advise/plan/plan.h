@@ -14,6 +14,7 @@
 #define HL_PLAN_H
 
 #include "audit.h"
+#include "findings.h"
 #include "hammerline/plan.h"
 #include "solve.h"
 
@@ -44,8 +45,7 @@ typedef struct hl_planner {
     const hl_book *book;
     const hl_sheet *sheet;
     hl_table table;       /* as it will stand: each note's moves are laid over it */
-    hl_standing *settled; /* the same before any move of this plan */
-    hl_tally *tallies;    /* [n_steps], of the table; nobody reads them */
+    hl_table settled;     /* the same before any move of this plan */
     hl_plan_moves *moves; /* [n_adjusters] */
     hl_target *lines;     /* [n_steps][keys + 1]: has_low where a line sets the target; or NULL */
     hl_plan_note *notes;  /* [keys + 1] */

@@ -1,6 +1,7 @@
 /* plan_attempt.c - one question put to the solver: these readings, these adjusters (layer: advise/plan). */
-#include "guard_band.h"
+#include "gauge_reading.h"
 #include "plan.h"
+#include "step_formula.h"
 
 #include <math.h>
 
@@ -138,9 +139,9 @@ static bool put_model(const hl_planner *planner, const hl_problem *problem, int 
     bool assumed = false;
     if (of->kind != HL_MEASURED || !of->formula)
         return true;
-    hl__table_values(&planner->table, problem->note, planner->table.values);
+    hl__table_values(&planner->table, problem->note, planner->table.note_values);
     double value = hl__step_formula_value(planner->book, planner->sheet, step, problem->note,
-                                          planner->table.values, &assumed);
+                                          planner->table.note_values, &assumed);
     return hl__amount_from(value, reading);
 }
 

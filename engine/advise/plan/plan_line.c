@@ -22,14 +22,14 @@ const hl_target *hl__plan_on_line(const hl_planner *planner, int step, int note)
 /* Only a note that is in range can show the others the way; its evenness is theirs to make. */
 static bool is_regulated_sample(const hl_planner *planner, int step, int note)
 {
-    const hl_standing *s = hl__table_at(&planner->table, step, note);
-    return hl__sheet_is_sample(planner->sheet, note) && s->has_value && !s->go &&
-           (s->verdict == HL_PASS || s->why == HL_WHY_UNEVEN);
+    const hl_standing s = hl__table_at(&planner->table, step, note);
+    return hl__sheet_is_sample(planner->sheet, note) && s.has_value && !s.go &&
+           (s.verdict == HL_PASS || s.why == HL_WHY_UNEVEN);
 }
 
 static hl_amount find_offset(const hl_planner *planner, int step, int note)
 {
-    return hl__table_at(&planner->table, step, note)->value -
+    return hl__table_at(&planner->table, step, note).value -
            hl__table_target(&planner->table, step, note)->aim;
 }
 
@@ -66,7 +66,7 @@ static void draw_line(const hl_planner *planner, int step, int from, int to)
 {
     hl_amount start = find_offset(planner, step, from), end = find_offset(planner, step, to);
     for (int note = from + 1; note < to; note++) {
-        hl_verdict verdict = hl__table_at(&planner->table, step, note)->verdict;
+        hl_verdict verdict = hl__table_at(&planner->table, step, note).verdict;
         if (verdict == HL_NOT_APPLICABLE)
             continue;
         double share = (double)(note - from) / (double)(to - from);
@@ -112,10 +112,9 @@ bool hl__plan_list_lines(hl_planner *planner)
     for (int step = 0; planner->lines && step < planner->book->n_steps; step++) {
         for (int note = 1; note <= planner->table.keys; note++) {
             const hl_target *target = hl__plan_on_line(planner, step, note);
-            if (!target || hl__table_at(&planner->table, step, note)->go)
+            if (!target || hl__table_at(&planner->table, step, note).go)
                 continue;
-            const hl_standing *row = &planner->settled[(size_t)note * (size_t)planner->book->n_steps];
-            bool read = row[step].has_value;
+            bool read = hl__table_at(&planner->settled, step, note).has_value;
             plan->lines[plan->n_lines++] = (hl_on_line){step, note, *target, read};
         }
     }

@@ -37,9 +37,9 @@ static bool is_better(const hl_attempt *a, const hl_attempt *b)
 /* The float stands only where all that it is tied to passes. */
 static bool is_float_earned(const hl_planner *planner, const hl_attempt *attempt)
 {
-    int model = hl__floated_model(planner->book);
+    int model = hl__float_model(planner->book);
     for (int i = 0; i < attempt->found.n_unmet; i++)
-        if (hl__floated_ties(planner->book, model, attempt->steps[attempt->found.unmet[i].step]))
+        if (hl__float_ties(planner->book, model, attempt->steps[attempt->found.unmet[i].step]))
             return false;
     return true;
 }
@@ -47,7 +47,7 @@ static bool is_float_earned(const hl_planner *planner, const hl_attempt *attempt
 static bool may_float(const hl_planner *planner, const hl_problem *problem)
 {
     const hl_float *floats = &planner->book->floats;
-    return floats->step >= 0 && floats->within > 0 && hl__floated_model(planner->book) >= 0 &&
+    return floats->step >= 0 && floats->within > 0 && hl__float_model(planner->book) >= 0 &&
            hl__problem_row(problem, floats->step) != NULL;
 }
 
@@ -183,16 +183,16 @@ static bool find_shift(const hl_problem *problem, const hl_plan_note *note, int 
 static void lay_moves(hl_planner *planner, const hl_problem *problem, const hl_plan_note *note)
 {
     for (int step = 0; step < planner->book->n_steps; step++) {
-        hl_standing *s = hl__table_at(&planner->table, step, note->note);
+        const hl_standing s = hl__table_at(&planner->table, step, note->note);
         hl_amount shift = 0, travel = 0, now = 0;
         if (planner->book->steps[step].kind != HL_MEASURED ||
-            !hl__table_holds(&planner->table, step, note->note) || !s->has_value || s->go)
+            !hl__table_holds(&planner->table, step, note->note) || !s.has_value || s.go)
             continue;
         if (!find_shift(problem, note, step, &shift, &travel)) {
-            s->verdict = HL_STALE;
-            s->has_value = false;
-            s->exact = NAN;
-        } else if (shift != 0 && hl__amount_from(s->exact, &now)) {
+            const int place = hl__table_place(&planner->table, step, note->note);
+            planner->table.states[place] = HL_STATE_LOST;
+            planner->table.exact[place] = NAN;
+        } else if (shift != 0 && hl__amount_from(s.exact, &now)) {
             hl__plan_lay(planner, step, note->note, now + shift);
         }
     }
@@ -217,11 +217,11 @@ static void mark_shifted(const hl_planner *planner, const hl_problem *problem, c
                          unsigned char *marks)
 {
     for (int step = 0; step < planner->book->n_steps; step++) {
-        const hl_standing *s = hl__table_at(&planner->table, step, note->note);
+        const hl_standing s = hl__table_at(&planner->table, step, note->note);
         const hl_plan_row *row = hl__problem_row(problem, step);
         hl_amount shift = 0, travel = 0;
-        if (planner->book->steps[step].kind == HL_DERIVED || s->verdict == HL_NOT_APPLICABLE ||
-            !hl__table_holds(&planner->table, step, note->note) || (!s->listed && s->event < 0))
+        if (planner->book->steps[step].kind == HL_DERIVED || s.verdict == HL_NOT_APPLICABLE ||
+            !hl__table_holds(&planner->table, step, note->note) || (!s.listed && s.event < 0))
             continue;
         /* two moves that cancel do so only as far as both are known */
         bool known = find_shift(problem, note, step, &shift, &travel);

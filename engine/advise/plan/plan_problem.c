@@ -4,6 +4,7 @@
  * an adjuster moves comes from effects.h, derived steps and models included: there is no second list. */
 #include "plan.h"
 
+#include "effects_cache.h"
 #include "evenness.h"
 #include "tolerance_float.h"
 #include "verdict.h"
@@ -91,7 +92,7 @@ static void add_row(hl_problem *problem, const hl_planner *planner, int step, co
 {
     const hl_step *of = &planner->book->steps[step];
     hl_plan_row row = {.step = step, .guard = s->go};
-    row.plain = hl__floated_target(&planner->table, step, problem->note);
+    row.plain = hl__float_target(&planner->table, step, problem->note);
     if (!row.guard)
         row.near = find_near(planner, step, problem->note);
     row.limits = join_limits(of, &row.plain, &row.near);
@@ -112,20 +113,20 @@ static bool has_reading(const hl_standing *s)
 
 static void take_step(hl_problem *problem, const hl_planner *planner, int step)
 {
-    const hl_standing *s = hl__table_at(&planner->table, step, problem->note);
+    const hl_standing s = hl__table_at(&planner->table, step, problem->note);
     const hl_step *of = &planner->book->steps[step];
-    if (of->kind == HL_JUDGED || !hl__table_holds(&planner->table, step, problem->note) || !has_reading(s))
+    if (of->kind == HL_JUDGED || !hl__table_holds(&planner->table, step, problem->note) || !has_reading(&s))
         return;
-    int mask = hl__audit_mask(&planner->audit->table, step, problem->note);
-    bool unknown = s->verdict == HL_STALE && !s->has_value;
+    int mask = hl__judge_mask(&planner->audit->table, step, problem->note);
+    bool unknown = s.verdict == HL_STALE && !s.has_value;
     if (mask >= 0 || unknown) {
         if (of->kind == HL_MEASURED) /* a derived one is not read, and follows of itself */
             problem->waiting[problem->n_waiting++] = (hl_waiting){step, mask, -1};
         return;
     }
     /* A gauge that it does not fit says no amount: the audit's way out is carried along. */
-    if (s->go ? s->verdict == HL_PASS : s->has_value)
-        add_row(problem, planner, step, s);
+    if (s.go ? s.verdict == HL_PASS : s.has_value)
+        add_row(problem, planner, step, &s);
 }
 
 hl_plan_row *hl__problem_row(const hl_problem *problem, int step)
@@ -199,7 +200,7 @@ static bool find_effects(hl_problem *problem, hl_planner *planner)
     int *blind = hl__arena_array(scratch, (size_t)book->n_adjusters + 1, sizeof *blind);
     if (!problem->effects || !problem->usable || !problem->deferred || !blind)
         return false;
-    hl__table_values(&planner->table, problem->note, planner->table.values);
+    hl__table_values(&planner->table, problem->note, planner->table.note_values);
     for (int a = 0; a < book->n_adjusters; a++) {
         blind[a] = -1;
         if (!planner->moves[a].list)
@@ -207,7 +208,7 @@ static bool find_effects(hl_problem *problem, hl_planner *planner)
         hl_effect *effects = hl__arena_array(scratch, (size_t)book->n_steps + 1, sizeof *effects);
         if (!effects)
             return false;
-        hl__effects_now(&planner->table, a, problem->note, planner->table.values, effects);
+        hl__effects_now(&planner->table, a, problem->note, planner->table.note_values, effects);
         problem->effects[a] = effects;
         blind[a] = find_blind(problem, planner, a);
         problem->usable[a] = !planner->plan->left_out[a] && blind[a] < 0;

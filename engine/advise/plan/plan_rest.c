@@ -48,7 +48,7 @@ static bool carry_number(const hl_planner *planner, const hl_finding *finding, h
     if (out->todo[0])
         return true;
     bool alone = finding->go || finding->note == 0;
-    bool left = hl__table_at(&planner->table, finding->step, finding->note)->verdict == HL_FAIL;
+    bool left = hl__table_at(&planner->table, finding->step, finding->note).verdict == HL_FAIL;
     if (finding->note > 0 && is_unmet(&planner->notes[finding->note], finding->step)) {
         out->correction = find_correction(planner, finding, true);
         out->adjuster = out->correction ? out->correction->adjuster : -1;
@@ -71,7 +71,7 @@ static bool carry(const hl_planner *planner, const hl_finding *finding, hl_chore
     *out = (hl_chore){.step = finding->step, .note = finding->note, .word = -1, .adjuster = -1};
     out->todo = hl_finding_todo(planner->book, finding);
     if (finding->verdict != HL_FAIL || finding->step < 0 ||
-        hl__audit_mask(&planner->audit->table, finding->step, finding->note) >= 0)
+        hl__judge_mask(&planner->audit->table, finding->step, finding->note) >= 0)
         return false;
     const hl_step *step = &planner->book->steps[finding->step];
     out->first = step->kind == HL_JUDGED && step->n_masks > 0;
@@ -84,11 +84,11 @@ static bool carry(const hl_planner *planner, const hl_finding *finding, hl_chore
 bool hl__plan_carry(hl_planner *planner)
 {
     hl_plan *plan = planner->plan;
-    plan->chores = hl__arena_array(&plan->arena, planner->audit->n_findings + 1, sizeof *plan->chores);
+    plan->chores = hl__arena_array(&plan->arena, planner->audit->findings.n + 1, sizeof *plan->chores);
     if (!plan->chores)
         return false;
-    for (size_t i = 0; i < planner->audit->n_findings; i++)
-        if (carry(planner, &planner->audit->findings[i], &plan->chores[plan->n_chores]))
+    for (size_t i = 0; i < planner->audit->findings.n; i++)
+        if (carry(planner, &planner->audit->findings.items[i], &plan->chores[plan->n_chores]))
             plan->n_chores++;
     return true;
 }

@@ -71,7 +71,7 @@ static hl_amount tell_by(const hl_planner *planner, int step, hl_amount by)
 static bool misses_tied(const hl_planner *planner, const hl_attempt *attempt, int model)
 {
     for (int i = 0; i < attempt->found.n_unmet; i++)
-        if (hl__floated_ties(planner->book, model, attempt->steps[attempt->found.unmet[i].step]))
+        if (hl__float_ties(planner->book, model, attempt->steps[attempt->found.unmet[i].step]))
             return true;
     return false;
 }
@@ -85,7 +85,7 @@ static bool blame_geometry(hl_planner *planner, hl_problem *problem, const hl_at
     *blamed = false;
     for (int model = 0; model < book->n_steps && !*blamed; model++) {
         if (book->steps[model].kind != HL_MEASURED || !book->steps[model].formula ||
-            !hl__floated_ties(book, model, step) || !hl__problem_row(problem, model))
+            !hl__float_ties(book, model, step) || !hl__problem_row(problem, model))
             continue;
         hl_ways_out ways = attempt->ways;
         hl_attempt *other = hl__arena_take(&planner->scratch, sizeof *other);
@@ -180,11 +180,11 @@ static void tell_others(const hl_planner *planner, const hl_problem *problem, co
 {
     for (int i = 0; i < problem->n_rows; i++) {
         const hl_plan_row *row = &problem->rows[i];
-        const hl_standing *s = hl__table_at(&planner->table, row->step, note->note);
+        const hl_standing s = hl__table_at(&planner->table, row->step, note->note);
         hl_unmet_reading one = {.step = row->step};
         hl_amount now = 0;
-        if (row->guard || problem->deferred[row->step] || !s->has_value || took_part(attempt, row->step) ||
-            !hl__amount_from(s->exact, &now) || !find_distance(&row->limits, now, &one))
+        if (row->guard || problem->deferred[row->step] || !s.has_value || took_part(attempt, row->step) ||
+            !hl__amount_from(s.exact, &now) || !find_distance(&row->limits, now, &one))
             continue;
         one.by = tell_by(planner, row->step, one.by);
         one.uneven = !find_distance(&row->plain, now, &(hl_unmet_reading){.step = row->step});
@@ -225,10 +225,10 @@ bool hl__plan_explain(hl_planner *planner, hl_problem *problem, const hl_attempt
 
 static bool fails_untold(const hl_planner *planner, const hl_plan_note *note, int step)
 {
-    const hl_standing *s = hl__table_at(&planner->table, step, note->note);
-    return hl__table_holds(&planner->table, step, note->note) && s->verdict == HL_FAIL && s->has_value &&
-           !s->go && planner->book->steps[step].kind != HL_JUDGED && !is_told(note, step) &&
-           !has_feel(planner, step) && hl__audit_mask(&planner->audit->table, step, note->note) < 0;
+    const hl_standing s = hl__table_at(&planner->table, step, note->note);
+    return hl__table_holds(&planner->table, step, note->note) && s.verdict == HL_FAIL && s.has_value &&
+           !s.go && planner->book->steps[step].kind != HL_JUDGED && !is_told(note, step) &&
+           !has_feel(planner, step) && hl__judge_mask(&planner->audit->table, step, note->note) < 0;
 }
 
 static hl_lack find_rest_lack(const hl_planner *planner, int step)
@@ -244,20 +244,21 @@ static hl_lack find_rest_lack(const hl_planner *planner, int step)
 
 static hl_unmet_reading make_rest(const hl_planner *planner, int step, int note)
 {
-    const hl_standing *s = hl__table_at(&planner->table, step, note);
+    const hl_standing s = hl__table_at(&planner->table, step, note);
     const hl_step *of = &planner->book->steps[step];
     hl_unmet_reading one = {
-        .step = step, .uneven = s->why == HL_WHY_UNEVEN, .why = find_rest_lack(planner, step)};
+        .step = step, .uneven = s.why == HL_WHY_UNEVEN, .why = find_rest_lack(planner, step)};
     for (int i = 0; one.why == HL_LACK_LEFT_OUT && i < of->n_fixes && one.n_adjusters == 0; i++)
         if (planner->plan->left_out[of->fixes[i]]) {
             one.adjusters = &of->fixes[i];
             one.n_adjusters = 1;
         }
     if (one.uneven) {
-        one.above = s->shift > 0;
-        one.by = (s->shift < 0 ? -s->shift : s->shift) - of->even;
+        const hl_amount shift = hl__table_shift(&planner->table, step, note);
+        one.above = shift > 0;
+        one.by = (shift < 0 ? -shift : shift) - of->even;
     } else {
-        find_distance(hl__table_target(&planner->table, step, note), s->value, &one);
+        find_distance(hl__table_target(&planner->table, step, note), s.value, &one);
     }
     return one;
 }

@@ -55,7 +55,7 @@ static int judge(desk *at, const hl_sheet *sheet, bool good)
     if (hl_audit_run(&audit, sheet, at->book, &at->asked->judging, &err) != HL_OK)
         return give_up(at, hl_sheet_name(sheet), &err);
     int code = print_audit(at, audit);
-    if (code == EXIT_READY && (!good || !has_work(audit)))
+    if (code == EXIT_READY && (!good || !hl_audit_has_work(audit)))
         code = EXIT_BAD_SHEET;
     else if (code == EXIT_READY && !hl_audit_ready(audit))
         code = EXIT_NOT_READY;

@@ -50,7 +50,7 @@ static int write_report(const request *asked, const hl_audit *audit, bool good, 
         return report(&err);
     int code = give_out(asked, text, size);
     hl_free(text);
-    if (code == EXIT_READY && (!good || !has_work(audit)))
+    if (code == EXIT_READY && (!good || !hl_audit_has_work(audit)))
         code = EXIT_BAD_SHEET;
     else if (code == EXIT_READY && !hl_audit_ready(audit))
         code = EXIT_NOT_READY;

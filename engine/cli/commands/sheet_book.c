@@ -111,12 +111,3 @@ hl_code open_sheet_book(hl_book **out, const request *asked, const hl_sheet *she
     }
     return err->code;
 }
-
-bool has_work(const hl_audit *audit)
-{
-    const hl_tally *total = hl_audit_total(audit);
-    for (int i = 0; i < HL_VERDICTS; i++)
-        if (i != HL_NOT_APPLICABLE && total->count[i] > 0)
-            return true;
-    return false;
-}

@@ -14,7 +14,5 @@ hl_code open_sheet_book(hl_book **out, const request *asked, const hl_sheet *she
                         hl_err *err);
 /* False, and `err` says so, for a file of many instruments. */
 bool is_one_piano(const char *path, hl_err *err);
-/* False: nothing that the book asks for applies to the piano, and that is no ready job. */
-bool has_work(const hl_audit *audit);
 
 #endif

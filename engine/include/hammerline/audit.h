@@ -137,6 +137,8 @@ void hl_audit_free(hl_audit *audit);
 /* True when every required step at every note it applies to has a fresh reading that passes, and
  * the sheet has no bad row. */
 bool hl_audit_ready(const hl_audit *audit);
+/* Does anything of the book apply to the sheet?  Else there is nothing to judge. */
+bool hl_audit_has_work(const hl_audit *audit);
 /* All findings, passes too, in the book's order, then along the compass. */
 const hl_finding *hl_audit_findings(const hl_audit *audit, size_t *n);
 const hl_tally *hl_audit_tally(const hl_audit *audit, int step);

@@ -50,7 +50,6 @@ typedef struct hl_fleet_options {
     const char *book;                /* wins over what the sheets name; NULL: they say */
     const hl_audit_options *judging; /* NULL: simple, every note */
     int threads;                     /* 0: one a core */
-    bool careful;                    /* without the short way for plain sheets: the same results, slower */
     bool keep;                       /* hand out the audits */
     hl_fleet_print *print;           /* NULL: no text */
 } hl_fleet_options;

@@ -92,8 +92,8 @@ static const hl_event *find_event(const hl_audit *audit, const hl_finding *findi
 {
     if (finding->step < 0 || finding->line == 0)
         return NULL;
-    const hl_standing *s = hl__table_at(&audit->table, finding->step, finding->note);
-    return s->event >= 0 ? &audit->sheet->events[s->event] : NULL;
+    const int event = hl__table_event(&audit->table, finding->step, finding->note);
+    return event >= 0 ? &audit->sheet->events[event] : NULL;
 }
 
 static void add_row(hl_cells *cells, const hl_audit *audit, const hl_finding *finding)
@@ -106,9 +106,9 @@ static void add_row(hl_cells *cells, const hl_audit *audit, const hl_finding *fi
     hl__cell_text(cells, note > 0 ? hl_pitch_name(hl_note_pitch(audit->sheet->compass, note)) : "");
     add_verdict(cells, step, finding);
     add_correction(cells, audit, step, finding);
-    hl__cell_text(cells, event ? event->by : "");
-    hl__cell_text(cells, event ? event->time : "");
-    hl__cell_text(cells, event ? event->method : "");
+    hl__cell_text(cells, event ? hl__text_at(audit->sheet, event->by) : "");
+    hl__cell_text(cells, event ? hl__text_at(audit->sheet, event->time) : "");
+    hl__cell_text(cells, event ? hl__text_at(audit->sheet, event->method) : "");
     hl__cell_text(cells, finding->remark);
     hl__cell_number(cells, finding->line > 0, finding->line);
     hl__cell_number(cells, finding->column > 0, finding->column);
@@ -125,8 +125,8 @@ hl_code hl_audit_csv(char **out, size_t *size, const hl_audit *audit, bool heads
         hl__cell_text(&cells, HEADS[i]);
     if (heads)
         hl__cells_end(&cells);
-    for (size_t i = 0; audit && i < audit->n_findings; i++)
-        if (audit->findings[i].verdict != HL_NOT_APPLICABLE)
-            add_row(&cells, audit, &audit->findings[i]);
+    for (size_t i = 0; audit && i < audit->findings.n; i++)
+        if (audit->findings.items[i].verdict != HL_NOT_APPLICABLE)
+            add_row(&cells, audit, &audit->findings.items[i]);
     return hl__text_take(&text, out, size, err);
 }

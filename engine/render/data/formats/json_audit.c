@@ -268,8 +268,8 @@ static void add_float(hl_json *json, const hl_audit *audit)
 static void add_strange(hl_json *json, const hl_audit *audit)
 {
     hl__json_open(json, "read_again", '[', false);
-    for (size_t i = 0; i < audit->n_findings; i++) {
-        const hl_finding *finding = &audit->findings[i];
+    for (size_t i = 0; i < audit->findings.n; i++) {
+        const hl_finding *finding = &audit->findings.items[i];
         if (finding->verdict != HL_PASS || !finding->model_differs)
             continue;
         const hl_step *step = &audit->book->steps[finding->step];
@@ -338,10 +338,10 @@ hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *e
     *out = NULL;
     add_head(&json, audit->sheet->title, audit->book->id, audit->ready, &audit->total);
     hl__json_open(&json, "findings", '[', false);
-    for (size_t i = 0; i < audit->n_findings; i++) {
-        const hl_verdict verdict = audit->findings[i].verdict;
+    for (size_t i = 0; i < audit->findings.n; i++) {
+        const hl_verdict verdict = audit->findings.items[i].verdict;
         if (verdict != HL_PASS && verdict != HL_NOT_APPLICABLE)
-            add_finding(&json, audit, &audit->findings[i]);
+            add_finding(&json, audit, &audit->findings.items[i]);
     }
     hl__json_close(&json, ']');
     add_errors(&json, errors, n_errors);

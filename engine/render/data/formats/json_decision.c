@@ -21,7 +21,7 @@ static void add_count_or_null(hl_json *json, const char *key, bool has, int valu
 
 static void add_sample(hl_json *json, const hl_audit *audit)
 {
-    const hl_sample *sample = audit ? audit->sample : NULL;
+    const hl_sample *sample = audit ? audit->drawn.sample : NULL;
     if (!sample) {
         hl__json_null(json, "sample");
         return;
@@ -113,17 +113,18 @@ static void add_people(hl_json *json, const hl_audit *audit, const hl_people *pe
 
 void hl__json_decision(hl_json *json, const hl_audit *audit)
 {
-    const size_t n_gauges = audit ? audit->n_gauges : 0, n_repeats = audit ? audit->n_repeats : 0;
+    const size_t n_gauges = audit ? audit->gauges.n_gauges : 0,
+                 n_repeats = audit ? audit->gauges.n_repeats : 0;
     const size_t n_people = audit ? audit->n_people : 0;
     hl__json_string(json, "rule", audit ? hl__rule_sentence(audit->options.rule) : NULL);
     add_sample(json, audit);
     hl__json_open(json, "gauges", '[', n_gauges == 0);
     for (size_t i = 0; i < n_gauges; i++)
-        add_gauge(json, audit, &audit->gauges[i]);
+        add_gauge(json, audit, &audit->gauges.gauges[i]);
     hl__json_close(json, ']');
     hl__json_open(json, "repeats", '[', n_repeats == 0);
     for (size_t i = 0; i < n_repeats; i++)
-        add_repeat(json, audit, &audit->repeats[i]);
+        add_repeat(json, audit, &audit->gauges.repeats[i]);
     hl__json_close(json, ']');
     hl__json_open(json, "people", '[', n_people == 0);
     for (size_t i = 0; i < n_people; i++)

@@ -10,7 +10,7 @@ static bool is_other_gauge(const hl_sheet *sheet, const hl_event *event)
 {
     const bool go = event->kind >= HL_EVENT_WITHIN && event->kind <= HL_EVENT_UNDER;
     const char *gauge = go ? sheet->book->steps[event->step].gauge_name : "";
-    return gauge[0] && event->method[0] && !hl__same_method(gauge, event->method);
+    return gauge[0] && event->method != 0 && !hl__same_method(gauge, hl__text_at(sheet, event->method));
 }
 
 long hl__widening_event(const hl_widening *of, int step, int note)
@@ -30,7 +30,7 @@ static const char *find_shared(const hl_widening *of, int note)
         const long at = hl__widening_event(of, step, note);
         if (at < 0)
             continue;
-        const char *remark = of->sheet->events[at].remark;
+        const char *remark = hl__text_at(of->sheet, of->sheet->events[at].remark);
         if (shared && strcmp(shared, remark) != 0)
             return NULL;
         shared = remark;
@@ -45,7 +45,7 @@ static int add_singles(hl_text *out, const hl_widening *of, int note, int *n)
     *n = 0;
     for (int step = 0; step < of->sheet->book->n_steps; step++) {
         const long at = hl__widening_event(of, step, note);
-        const char *remark = at < 0 ? "" : of->sheet->events[at].remark;
+        const char *remark = at < 0 ? "" : hl__text_at(of->sheet, of->sheet->events[at].remark);
         const char *id = of->sheet->book->steps[step].id;
         if (!remark[0])
             continue;
@@ -97,9 +97,9 @@ static void count_reading(losses *in, const hl_widening *of, long at)
     } else if (is_other_gauge(sheet, event)) {
         in->gauges++;
     } else {
-        in->times += event->time[0] != '\0';
-        in->people += event->by[0] != '\0';
-        in->methods += event->method[0] != '\0';
+        in->times += event->time != 0;
+        in->people += event->by != 0;
+        in->methods += event->method != 0;
     }
 }
 

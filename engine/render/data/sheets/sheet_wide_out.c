@@ -143,7 +143,7 @@ static bool has_remarks(const hl_widening *of)
     for (int note = 0; note <= of->sheet->compass.keys; note++)
         for (int step = 0; step < of->sheet->book->n_steps; step++) {
             const long at = hl__widening_event(of, step, note);
-            if (at >= 0 && of->sheet->events[at].remark[0])
+            if (at >= 0 && of->sheet->events[at].remark != 0)
                 return true;
         }
     return false;

@@ -86,8 +86,8 @@ bool hl__series_start(hl_series *series, const hl_audit *audit, int step)
     series->spots = calloc((size_t)keys + 1, sizeof *series->spots);
     if (!series->spots)
         return false;
-    for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++) {
-        const hl_finding *finding = &audit->findings[i];
+    for (size_t i = audit->findings.first[step]; i < audit->findings.first[step + 1]; i++) {
+        const hl_finding *finding = &audit->findings.items[i];
         if (finding->note < 1 || finding->note > keys || finding->verdict == HL_NOT_APPLICABLE)
             continue;
         series->spots[finding->note].finding = finding;

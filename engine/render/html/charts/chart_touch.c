@@ -29,8 +29,8 @@ static int find_part(const hl_audit *audit, int part)
 static int count_values(const hl_audit *audit, int step)
 {
     int n = 0;
-    for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++)
-        n += audit->findings[i].has_value && audit->findings[i].note > 0;
+    for (size_t i = audit->findings.first[step]; i < audit->findings.first[step + 1]; i++)
+        n += audit->findings.items[i].has_value && audit->findings.items[i].note > 0;
     return n;
 }
 

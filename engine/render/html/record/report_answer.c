@@ -57,7 +57,7 @@ static void add_gauged(hl_record *record)
 
 static void add_sample(hl_record *record)
 {
-    const hl_sample *sample = record->audit->sample;
+    const hl_sample *sample = record->audit->drawn.sample;
     hl_text line = {0};
     if (!sample)
         return;
@@ -102,7 +102,7 @@ static const char *choose_word(const hl_audit *audit)
 {
     if (!audit->ready)
         return "Not ready";
-    return audit->sample ? "Ready by sample" : "Ready";
+    return audit->drawn.sample ? "Ready by sample" : "Ready";
 }
 
 void hl__record_answer(hl_record *record)

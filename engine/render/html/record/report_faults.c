@@ -80,8 +80,8 @@ static void add_step(hl_record *record, int index)
 /* Something other than a missing reading. */
 static bool has_fault(const hl_audit *audit, int step)
 {
-    for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++) {
-        const hl_finding *finding = &audit->findings[i];
+    for (size_t i = audit->findings.first[step]; i < audit->findings.first[step + 1]; i++) {
+        const hl_finding *finding = &audit->findings.items[i];
         if (finding->verdict != HL_MISSING && finding->verdict != HL_NOT_APPLICABLE &&
             hl__is_told_of(finding, finding->verdict))
             return true;

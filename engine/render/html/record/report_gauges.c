@@ -11,8 +11,8 @@
 
 static bool is_read(const hl_audit *audit, int step)
 {
-    for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++) {
-        const hl_finding *finding = &audit->findings[i];
+    for (size_t i = audit->findings.first[step]; i < audit->findings.first[step + 1]; i++) {
+        const hl_finding *finding = &audit->findings.items[i];
         if ((finding->has_value || finding->go) && !finding->computed)
             return true;
     }
@@ -22,21 +22,21 @@ static bool is_read(const hl_audit *audit, int step)
 /* Gauges and methods that the sheet's rows name for the step, each once. */
 static void say_methods(hl_text *out, const hl_sheet *sheet, int step)
 {
-    const char *last = "";
+    uint32_t last = 0;
     for (size_t i = 0; i < sheet->n_events && out->size < 400; i++) {
         const hl_event *event = &sheet->events[i];
-        if (!hl__is_reading(event) || event->step != step || !event->method[0] || event->method == last)
+        if (!hl__is_reading(event) || event->step != step || event->method == 0 || event->method == last)
             continue;
-        hl__say_once(out, event->method);
+        hl__say_once(out, hl__text_at(sheet, event->method));
         last = event->method;
     }
 }
 
 static const hl_gauge *find_gauge(const hl_audit *audit, int step)
 {
-    for (size_t i = 0; i < audit->n_gauges; i++)
-        if (audit->gauges[i].step == step)
-            return &audit->gauges[i];
+    for (size_t i = 0; i < audit->gauges.n_gauges; i++)
+        if (audit->gauges.gauges[i].step == step)
+            return &audit->gauges.gauges[i];
     return NULL;
 }
 
@@ -147,11 +147,11 @@ static void add_repeats(hl_record *record)
 {
     static const char *const heads[] = {"Step", "Method", ">Notes", ">Standard deviation", "Which is", NULL};
     const hl_audit *audit = record->audit;
-    if (audit->n_repeats == 0)
+    if (audit->gauges.n_repeats == 0)
         return;
     hl__grid_start(&record->html, NULL, "Read more than once by the same hand, nothing moved between", heads);
-    for (size_t i = 0; i < audit->n_repeats; i++)
-        add_repeat(record, &audit->repeats[i]);
+    for (size_t i = 0; i < audit->gauges.n_repeats; i++)
+        add_repeat(record, &audit->gauges.repeats[i]);
     hl__grid_end(&record->html);
 }
 

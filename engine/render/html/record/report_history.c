@@ -38,13 +38,13 @@ static void read_round(round_of_work *in, const hl_sheet *sheet, int pass)
             continue;
         in->readings += hl__is_reading(event) && !event->withdrawn && !hl__is_remark(sheet, event);
         in->adjustments += event->kind == HL_EVENT_ADJUSTMENT && !event->withdrawn;
-        if (event->time[0]) {
-            in->from = in->from[0] ? in->from : event->time;
-            in->to = event->time;
+        if (event->time != 0) {
+            in->from = in->from[0] ? in->from : hl__text_at(sheet, event->time);
+            in->to = hl__text_at(sheet, event->time);
         }
         if (event->kind == HL_EVENT_FACT) {
             hl__text_add(&in->climate, in->climate.size > 0 ? "; " : "");
-            hl__text_safe(&in->climate, event->remark);
+            hl__text_safe(&in->climate, hl__text_at(sheet, event->remark));
         }
     }
 }
@@ -162,17 +162,17 @@ static void add_edit(hl_record *record, const hl_event *event)
     hl__row_start_take(html, &cell);
     hl__html_leaf(html, "td", NULL, record->audit->book->steps[event->step].title);
     if (event->withdrawn) {
-        hl__say_event(&cell, sheet->book, event);
+        hl__say_event(&cell, sheet, event);
         hl__html_leaf_take(html, "td", NULL, &cell);
         hl__html_leaf(html, "td", NULL, "withdrawn");
     } else {
-        hl__say_event(&cell, sheet->book, &sheet->events[event->before]);
+        hl__say_event(&cell, sheet, &sheet->events[event->before]);
         hl__html_leaf_take(html, "td", NULL, &cell);
-        hl__say_event(&cell, sheet->book, event);
+        hl__say_event(&cell, sheet, event);
         hl__html_leaf_take(html, "td", NULL, &cell);
     }
-    hl__html_leaf(html, "td", NULL, event->by);
-    hl__html_leaf(html, "td", NULL, event->time);
+    hl__html_leaf(html, "td", NULL, hl__text_at(record->audit->sheet, event->by));
+    hl__html_leaf(html, "td", NULL, hl__text_at(record->audit->sheet, event->time));
     hl__text_printf(&cell, "%d", event->line);
     hl__html_leaf_take(html, "td", "number", &cell);
     hl__row_end(html);
@@ -207,9 +207,9 @@ void hl__record_edits(hl_record *record)
 
 static const hl_finding *find_query(const hl_audit *audit, const hl_event *event)
 {
-    for (size_t i = audit->first[audit->book->n_steps]; i < audit->n_findings; i++)
-        if (audit->findings[i].line == event->line)
-            return &audit->findings[i];
+    for (size_t i = audit->findings.first[audit->book->n_steps]; i < audit->findings.n; i++)
+        if (audit->findings.items[i].line == event->line)
+            return &audit->findings.items[i];
     return NULL;
 }
 
@@ -221,8 +221,8 @@ static bool say_remark(hl_text *out, const hl_audit *audit, const hl_event *even
         hl__text_add(out, find_query(audit, event) ? "Open query: " : "Query, closed: ");
     else if (event->withdrawn || event->kind == HL_EVENT_PASS || event->kind == HL_EVENT_FACT)
         return false;
-    hl__text_safe(out, event->remark);
-    return event->remark[0] != '\0';
+    hl__text_safe(out, hl__text_at(audit->sheet, event->remark));
+    return event->remark != 0;
 }
 
 static const char *name_subject(const hl_book *book, const hl_event *event)
@@ -249,8 +249,8 @@ static bool add_remark(hl_record *record, const hl_event *event, bool first)
     hl__row_start_take(html, &note);
     hl__html_leaf(html, "td", NULL, name_subject(audit->book, event));
     hl__html_leaf_take(html, "td", NULL, &remark);
-    hl__html_leaf(html, "td", NULL, event->by);
-    hl__html_leaf(html, "td", NULL, event->time);
+    hl__html_leaf(html, "td", NULL, hl__text_at(record->audit->sheet, event->by));
+    hl__html_leaf(html, "td", NULL, hl__text_at(record->audit->sheet, event->time));
     hl__row_end(html);
     return true;
 }

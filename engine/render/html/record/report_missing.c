@@ -31,16 +31,16 @@ static void add_reason(hl_record *record, int index, size_t first)
 {
     const hl_audit *audit = record->audit;
     const hl_step *step = &audit->book->steps[index];
-    const hl_finding *told = &audit->findings[first];
-    int *notes = calloc(audit->first[index + 1] - first + 1, sizeof *notes);
+    const hl_finding *told = &audit->findings.items[first];
+    int *notes = calloc(audit->findings.first[index + 1] - first + 1, sizeof *notes);
     int n = 0;
     if (!notes) {
         record->html.out->failed = true;
         return;
     }
-    for (size_t i = first; i < audit->first[index + 1]; i++)
-        if (is_same(told, &audit->findings[i]))
-            notes[n++] = audit->findings[i].note;
+    for (size_t i = first; i < audit->findings.first[index + 1]; i++)
+        if (is_same(told, &audit->findings.items[i]))
+            notes[n++] = audit->findings.items[i].note;
     hl_text cell = {0};
     hl__row_start(&record->html, step->title);
     if (n > 1)
@@ -59,8 +59,9 @@ static void add_reason(hl_record *record, int index, size_t first)
 
 static bool is_first_of_kind(const hl_audit *audit, int step, size_t at)
 {
-    for (size_t i = audit->first[step]; i < at; i++)
-        if (audit->findings[i].verdict == HL_MISSING && is_same(&audit->findings[at], &audit->findings[i]))
+    for (size_t i = audit->findings.first[step]; i < at; i++)
+        if (audit->findings.items[i].verdict == HL_MISSING &&
+            is_same(&audit->findings.items[at], &audit->findings.items[i]))
             return false;
     return true;
 }
@@ -75,8 +76,8 @@ static void add_required(hl_record *record)
     }
     hl__grid_start(&record->html, "missing", "Asked for, and not read", heads);
     for (int i = 0; i < audit->book->n_steps; i++)
-        for (size_t k = audit->first[i]; k < audit->first[i + 1]; k++)
-            if (audit->findings[k].verdict == HL_MISSING && is_first_of_kind(audit, i, k))
+        for (size_t k = audit->findings.first[i]; k < audit->findings.first[i + 1]; k++)
+            if (audit->findings.items[k].verdict == HL_MISSING && is_first_of_kind(audit, i, k))
                 add_reason(record, i, k);
     hl__grid_end(&record->html);
 }

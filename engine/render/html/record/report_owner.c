@@ -23,8 +23,8 @@ typedef struct area {
 
 static void count_step(area *in, const hl_audit *audit, int step)
 {
-    for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++) {
-        const hl_finding *finding = &audit->findings[i];
+    for (size_t i = audit->findings.first[step]; i < audit->findings.first[step + 1]; i++) {
+        const hl_finding *finding = &audit->findings.items[i];
         const int note = finding->note;
         if (finding->verdict == HL_PASS) {
             in->n_pass++;
@@ -176,8 +176,8 @@ static void add_reasons(hl_record *record)
     const hl_audit *audit = record->audit;
     const char *told[REASONS_MOST];
     int n = 0;
-    for (size_t i = 0; i < audit->n_findings && n < REASONS_MOST; i++) {
-        const hl_finding *finding = &audit->findings[i];
+    for (size_t i = 0; i < audit->findings.n && n < REASONS_MOST; i++) {
+        const hl_finding *finding = &audit->findings.items[i];
         const bool query = finding->step < 0;
         bool again = !finding->remark[0] || (!query && finding->why != HL_WHY_SKIPPED);
         for (int k = 0; k < n && !again; k++)
@@ -271,8 +271,8 @@ void hl__owner_page(hl_record *record)
 {
     add_head(record);
     add_list(record, LIST_DONE, "What was done",
-             record->audit->sample ? "Checked on a sample of the notes, and in order there:"
-                                   : "Checked on every note that it concerns, and in order:");
+             record->audit->drawn.sample ? "Checked on a sample of the notes, and in order there:"
+                                         : "Checked on every note that it concerns, and in order:");
     add_list(record, LIST_OPEN, "What is still to do", "Not yet as it should be, at these notes:");
     add_list(record, LIST_UNREAD, "What was not checked", "Nothing can be said yet about:");
     add_reasons(record);

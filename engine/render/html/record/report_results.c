@@ -206,9 +206,9 @@ static bool has_charts(const hl_audit *audit)
     bool any = false;
     for (int i = 0; i < audit->book->n_steps && !any; i++) {
         const hl_step *step = &audit->book->steps[i];
-        for (size_t k = audit->first[i]; k < audit->first[i + 1] && !any; k++)
+        for (size_t k = audit->findings.first[i]; k < audit->findings.first[i + 1] && !any; k++)
             any = step->kind != HL_JUDGED && step->scope != HL_ONCE &&
-                  (audit->findings[k].has_value || audit->findings[k].go);
+                  (audit->findings.items[k].has_value || audit->findings.items[k].go);
     }
     return any;
 }

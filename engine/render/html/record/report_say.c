@@ -21,10 +21,10 @@ bool hl__is_reading(const hl_event *event)
            event->kind == HL_EVENT_OVER || event->kind == HL_EVENT_UNDER;
 }
 
-void hl__say_event(hl_text *out, const hl_book *book, const hl_event *event)
+void hl__say_event(hl_text *out, const hl_sheet *sheet, const hl_event *event)
 {
-    const hl_step *step = &book->steps[event->step];
-    switch (event->kind) {
+    const hl_step *step = &sheet->book->steps[event->step];
+    switch ((hl_event_kind)event->kind) {
     case HL_EVENT_VALUE:
         hl__say_amount(out, event->amount, step->unit, step->resolution);
         return;
@@ -44,9 +44,9 @@ void hl__say_event(hl_text *out, const hl_book *book, const hl_event *event)
         return;
     }
     hl__text_add(out, " the gauge");
-    if (event->method[0]) {
+    if (event->method != 0) {
         hl__text_char(out, ' ');
-        hl__text_safe(out, event->method);
+        hl__text_safe(out, hl__text_at(sheet, event->method));
     }
 }
 
@@ -80,14 +80,14 @@ void hl__say_once(hl_text *list, const char *text)
 
 void hl__say_hands(hl_text *out, const hl_sheet *sheet, int pass)
 {
-    const char *last = "";
+    uint32_t last = 0;
     if (pass < 0)
         hl__say_once(out, hl_sheet_fact(sheet, "by"));
     for (size_t i = 0; i < sheet->n_events; i++) {
         const hl_event *event = &sheet->events[i];
-        if ((pass >= 0 && event->pass != pass) || !event->by[0] || event->by == last)
+        if ((pass >= 0 && event->pass != pass) || event->by == 0 || event->by == last)
             continue;
-        hl__say_once(out, event->by);
+        hl__say_once(out, hl__text_at(sheet, event->by));
         last = event->by;
     }
 }
@@ -113,8 +113,8 @@ void hl__say_state(hl_text *out, const hl_audit *audit)
 {
     const hl_tally *total = &audit->total;
     const int n_queries = hl__count_queries(audit), n_out = total->count[HL_FAIL] - n_queries;
-    if (audit->ready && audit->sample) {
-        hl__say_sample(out, audit->sample);
+    if (audit->ready && audit->drawn.sample) {
+        hl__say_sample(out, audit->drawn.sample);
         return;
     }
     if (audit->ready) {
@@ -136,13 +136,13 @@ void hl__say_state(hl_text *out, const hl_audit *audit)
     add_part(out, n_queries, "query open", "queries open");
     add_part(out, total->count[HL_MISSING], "not measured", "not measured");
     if (out->size == 0)
-        hl__text_add(out,
-                     audit->sample ? "the sample does not show what was asked" : "there is nothing to judge");
+        hl__text_add(out, audit->drawn.sample ? "the sample does not show what was asked"
+                                              : "there is nothing to judge");
 }
 
 void hl__say_verdict_notes(hl_text *out, const hl_audit *audit, int step, hl_verdict verdict)
 {
-    const size_t first = audit->first[step], end = audit->first[step + 1];
+    const size_t first = audit->findings.first[step], end = audit->findings.first[step + 1];
     int *notes = calloc(end - first + 1, sizeof *notes);
     int n = 0;
     if (!notes) {
@@ -150,8 +150,8 @@ void hl__say_verdict_notes(hl_text *out, const hl_audit *audit, int step, hl_ver
         return;
     }
     for (size_t i = first; i < end; i++)
-        if (audit->findings[i].verdict == verdict)
-            notes[n++] = audit->findings[i].note;
+        if (audit->findings.items[i].verdict == verdict)
+            notes[n++] = audit->findings.items[i].note;
     if (n > 0)
         hl__notes_fold(out, audit->sheet->compass, audit->book->steps[step].scope, notes, n);
     free(notes);

@@ -197,8 +197,8 @@ static void print_queries(hl_page *page)
     hl__text_char(page->out, '\n');
     hl__text_add(&line, "== Open queries ==");
     hl__page_add(page, &line, HL_INK_BOLD, 0, 3);
-    for (size_t i = audit->first[audit->book->n_steps]; i < audit->n_findings; i++) {
-        const hl_finding *query = &audit->findings[i];
+    for (size_t i = audit->findings.first[audit->book->n_steps]; i < audit->findings.n; i++) {
+        const hl_finding *query = &audit->findings.items[i];
         hl__text_add(&line, "Settle, then close: ");
         hl__text_add(&line,
                      query->note > 0 ? hl_pitch_name(hl_note_pitch(compass, query->note)) : "the instrument");

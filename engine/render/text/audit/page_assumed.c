@@ -60,8 +60,8 @@ static void add_move(const hl_page *page, grounds *on, int adjuster, int step, i
 static void find_grounds(const hl_page *page, grounds *on)
 {
     const hl_audit *audit = page->audit;
-    for (size_t i = 0; i < audit->n_findings; i++) {
-        const hl_finding *finding = &audit->findings[i];
+    for (size_t i = 0; i < audit->findings.n; i++) {
+        const hl_finding *finding = &audit->findings.items[i];
         if (finding->step < 0 || finding->verdict == HL_PASS || finding->verdict == HL_NOT_APPLICABLE)
             continue;
         if (finding->computed && finding->assumed)

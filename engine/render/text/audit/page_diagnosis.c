@@ -83,10 +83,10 @@ void hl__page_diagnoses(hl_page *page)
 static hl_amount find_furthest(const hl_audit *audit, int step)
 {
     hl_amount most = 0;
-    for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++) {
-        const hl_amount shift = audit->findings[i].shift;
+    for (size_t i = audit->findings.first[step]; i < audit->findings.first[step + 1]; i++) {
+        const hl_amount shift = audit->findings.items[i].shift;
         const hl_amount size = shift < 0 ? -shift : shift;
-        if (audit->findings[i].verdict == HL_PASS && audit->findings[i].floated && size > most)
+        if (audit->findings.items[i].verdict == HL_PASS && audit->findings.items[i].floated && size > most)
             most = size;
     }
     return most;

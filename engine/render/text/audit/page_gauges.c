@@ -35,8 +35,8 @@ static void print_source(hl_page *page, hl_gauge_from from, const char *head)
 {
     const hl_audit *audit = page->audit;
     hl_text line = {0};
-    for (size_t i = 0; i < audit->n_gauges; i++) {
-        const hl_gauge *gauge = &audit->gauges[i];
+    for (size_t i = 0; i < audit->gauges.n_gauges; i++) {
+        const hl_gauge *gauge = &audit->gauges.gauges[i];
         if (gauge->from != from)
             continue;
         add_item(&line, head);
@@ -69,8 +69,8 @@ static void print_coarse(hl_page *page, bool resolution, const char *head)
 {
     const hl_audit *audit = page->audit;
     hl_text line = {0};
-    for (size_t i = 0; i < audit->n_gauges; i++) {
-        const hl_gauge *gauge = &audit->gauges[i];
+    for (size_t i = 0; i < audit->gauges.n_gauges; i++) {
+        const hl_gauge *gauge = &audit->gauges.gauges[i];
         const hl_step *step = step_of(page, gauge->step);
         if (!(resolution ? gauge->coarse_resolution : gauge->coarse_gauge))
             continue;
@@ -112,8 +112,8 @@ static void print_repeat(hl_page *page, const hl_repeat *repeat)
 
 static bool is_stated(const hl_audit *audit)
 {
-    for (size_t i = 0; i < audit->n_gauges; i++)
-        if (audit->gauges[i].from == HL_GAUGE_SHEET)
+    for (size_t i = 0; i < audit->gauges.n_gauges; i++)
+        if (audit->gauges.gauges[i].from == HL_GAUGE_SHEET)
             return true;
     return false;
 }
@@ -123,15 +123,15 @@ void hl__page_gauges(hl_page *page)
     const hl_audit *audit = page->audit;
     const bool guarded = audit->options.rule == HL_RULE_GUARDED;
     hl_text line = {0};
-    if (audit->n_gauges == 0 || (!guarded && audit->n_repeats == 0 && !is_stated(audit)))
+    if (audit->gauges.n_gauges == 0 || (!guarded && audit->gauges.n_repeats == 0 && !is_stated(audit)))
         return;
     hl__text_char(page->out, '\n');
     hl__text_add(&line, "== Gauges ==");
     hl__page_add(page, &line, HL_INK_BOLD, 0, 3);
     if (guarded)
         print_uncertainties(page);
-    for (size_t i = 0; i < audit->n_repeats; i++)
-        print_repeat(page, &audit->repeats[i]);
+    for (size_t i = 0; i < audit->gauges.n_repeats; i++)
+        print_repeat(page, &audit->gauges.repeats[i]);
     print_coarse(page, true, "Read too coarsely, to more than a tenth of the tolerance (rule of thumb): ");
     print_coarse(page, false,
                  "Gauge too coarse, good to no more than a quarter of the tolerance (as calibration "

@@ -87,8 +87,8 @@ static int find_fact(const hl_audit *audit, const hl_learned *learned)
 static bool pool_factor(const hl_audit *audit, int adjuster, int fact, double *factor)
 {
     double sum = 0, weight = 0, low = 0, high = 0;
-    for (size_t i = 0; i < audit->n_learned; i++) {
-        const hl_learned *learned = &audit->learned[i];
+    for (size_t i = 0; i < audit->found.n_learned; i++) {
+        const hl_learned *learned = &audit->found.learned[i];
         if (!learned->used || learned->adjuster != adjuster ||
             find_var(find_formula(audit->book, learned), fact) < 0)
             continue;
@@ -156,7 +156,8 @@ static void add_facts(hl_text *out, const hl_audit *audit, size_t from, size_t t
     int told = -1, fact;
     double factor;
     for (size_t i = from; i < to; i++) {
-        if (!audit->learned[i].used || !is_by_fact(audit, &audit->learned[i], &fact, &factor) || fact == told)
+        if (!audit->found.learned[i].used || !is_by_fact(audit, &audit->found.learned[i], &fact, &factor) ||
+            fact == told)
             continue;
         add_fact(out, audit, fact, factor);
         told = fact;
@@ -168,7 +169,7 @@ static void add_adjuster(hl_text *out, const hl_audit *audit, size_t from, size_
     int n = 0, fact;
     double factor;
     for (size_t i = from; i < to; i++) {
-        const hl_learned *learned = &audit->learned[i];
+        const hl_learned *learned = &audit->found.learned[i];
         if (!learned->used || is_by_fact(audit, learned, &fact, &factor))
             continue;
         if (n == 0) {
@@ -192,8 +193,9 @@ hl_code hl_learned_text(char **out, size_t *size, const hl_audit *audit, hl_err 
     hl_text text = {0};
     size_t to = 0;
     *out = NULL;
-    for (size_t from = 0; from < audit->n_learned; from = to) {
-        while (to < audit->n_learned && audit->learned[to].adjuster == audit->learned[from].adjuster)
+    for (size_t from = 0; from < audit->found.n_learned; from = to) {
+        while (to < audit->found.n_learned &&
+               audit->found.learned[to].adjuster == audit->found.learned[from].adjuster)
             to++;
         add_facts(&text, audit, from, to);
         add_adjuster(&text, audit, from, to);
@@ -258,8 +260,8 @@ void hl__page_learned(hl_page *page)
     const hl_audit *audit = page->audit;
     hl_text line = {0};
     bool any = false;
-    for (size_t i = 0; i < audit->n_learned; i++) {
-        const hl_learned *learned = &audit->learned[i];
+    for (size_t i = 0; i < audit->found.n_learned; i++) {
+        const hl_learned *learned = &audit->found.learned[i];
         if (!is_told(learned))
             continue;
         if (!any) {

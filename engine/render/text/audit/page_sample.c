@@ -41,7 +41,7 @@ void hl__say_sample(hl_text *out, const hl_sample *sample)
 bool hl__page_sample_answer(hl_page *page, hl_text *line)
 {
     const hl_audit *audit = page->audit;
-    const hl_sample *sample = audit->sample;
+    const hl_sample *sample = audit->drawn.sample;
     if (!sample)
         return false;
     if (audit->ready) {
@@ -92,7 +92,7 @@ hl_code hl_samples_text(char **out, size_t *size, const hl_samples *samples, con
 
 static void print_notes(hl_page *page)
 {
-    const hl_sample *sample = page->audit->sample;
+    const hl_sample *sample = page->audit->drawn.sample;
     hl_text line = {0};
     hl__text_printf(&line, "Measure these %d of the %d notes, spread over sections and colours, drawn by ",
                     sample->n, sample->population);
@@ -107,7 +107,7 @@ static void print_notes(hl_page *page)
 
 static void print_open(hl_page *page)
 {
-    const hl_sample *sample = page->audit->sample;
+    const hl_sample *sample = page->audit->drawn.sample;
     hl_text line = {0};
     hl__text_printf(&line,
                     "%d of them %s still open, so nothing can be said of the others yet. Take none out "
@@ -118,7 +118,7 @@ static void print_open(hl_page *page)
 
 static void print_conclusion(hl_page *page)
 {
-    const hl_sample *sample = page->audit->sample;
+    const hl_sample *sample = page->audit->drawn.sample;
     hl_text line = {0};
     hl__say_sample(&line, sample);
     hl__text_char(&line, '.');
@@ -139,7 +139,7 @@ static void print_conclusion(hl_page *page)
 
 void hl__page_sample(hl_page *page)
 {
-    const hl_sample *sample = page->audit->sample;
+    const hl_sample *sample = page->audit->drawn.sample;
     hl_text line = {0};
     if (!sample)
         return;

@@ -19,7 +19,7 @@ const hl_step *hl__group_mask(const hl_page *page, const hl_group *of)
 {
     const hl_finding *finding = of->members[0];
     const hl_audit *audit = page->audit;
-    const int mask = finding->step < 0 ? -1 : hl__audit_mask(&audit->table, finding->step, finding->note);
+    const int mask = finding->step < 0 ? -1 : hl__judge_mask(&audit->table, finding->step, finding->note);
     return mask < 0 ? NULL : &audit->book->steps[mask];
 }
 
@@ -30,7 +30,7 @@ static void add_mask_first(const hl_page *page, hl_text *out, const hl_group *of
     int lacking[HL_FORMULA_VARS], n = 0;
     for (int i = 0; mask->kind == HL_DERIVED && mask->formula && i < mask->formula->n_vars; i++) {
         const hl_var *var = &mask->formula->vars[i];
-        if (var->kind == HL_VAR_STEP && !hl__table_at(table, var->index, of->members[0]->note)->has_value)
+        if (var->kind == HL_VAR_STEP && !hl__table_at(table, var->index, of->members[0]->note).has_value)
             lacking[n++] = var->index;
     }
     hl__text_add(out, n > 0 ? "Read " : "");

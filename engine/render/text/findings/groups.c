@@ -115,8 +115,8 @@ bool hl__is_told_of(const hl_finding *finding, hl_verdict verdict)
 
 bool hl__block_start(hl_block *in, const hl_audit *audit, int step)
 {
-    *in = (hl_block){.findings = audit->findings + audit->first[step],
-                     .n = audit->first[step + 1] - audit->first[step]};
+    *in = (hl_block){.findings = audit->findings.items + audit->findings.first[step],
+                     .n = audit->findings.first[step + 1] - audit->findings.first[step]};
     in->told = calloc(in->n + 1, sizeof *in->told);
     in->works = calloc(in->n + 1, sizeof *in->works);
     in->room = calloc(in->n + 1, sizeof *in->room);
@@ -189,8 +189,8 @@ bool hl__step_silent(const hl_audit *audit, int step)
 {
     if (!hl__tally_clean(&audit->tallies[step]))
         return false;
-    for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++)
-        if (hl__is_told_of(&audit->findings[i], HL_PASS))
+    for (size_t i = audit->findings.first[step]; i < audit->findings.first[step + 1]; i++)
+        if (hl__is_told_of(&audit->findings.items[i], HL_PASS))
             return false;
     return true;
 }
@@ -198,5 +198,5 @@ bool hl__step_silent(const hl_audit *audit, int step)
 /* Open queries stand behind the findings of the last step. */
 int hl__count_queries(const hl_audit *audit)
 {
-    return (int)(audit->n_findings - audit->first[audit->book->n_steps]);
+    return (int)(audit->findings.n - audit->findings.first[audit->book->n_steps]);
 }

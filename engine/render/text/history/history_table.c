@@ -57,12 +57,11 @@ static int find_opening(const hl_sheet *sheet)
 }
 
 /* What a row `fact` says of this id, "temperature = 21"; NULL when it speaks of another. */
-static const char *read_fact(const hl_event *event, const char *wanted)
+static const char *read_fact(const char *remark, const char *wanted)
 {
     char id[HL_ID_MOST];
-    const char *equals = strpbrk(event->remark, "=:");
-    if (!equals || !hl__sheet_id(id, event->remark, (size_t)(equals - event->remark)) ||
-        strcmp(id, wanted) != 0)
+    const char *equals = strpbrk(remark, "=:");
+    if (!equals || !hl__sheet_id(id, remark, (size_t)(equals - remark)) || strcmp(id, wanted) != 0)
         return NULL;
     return equals + 1 + strspn(equals + 1, " ");
 }
@@ -78,7 +77,8 @@ static const char *find_fact(const hl_sheet *sheet, int pass, const char *id)
     for (size_t i = 0; i < sheet->n_events; i++) {
         const hl_event *event = &sheet->events[i];
         const bool here = event->pass == pass || (opening && event->pass < pass);
-        const char *stated = here && event->kind == HL_EVENT_FACT ? read_fact(event, id) : NULL;
+        const char *stated =
+            here && event->kind == HL_EVENT_FACT ? read_fact(hl__text_at(sheet, event->remark), id) : NULL;
         value = stated ? stated : value;
     }
     return value;
@@ -98,10 +98,10 @@ static const char *make_date(hl_history *of, int pass)
     hl_text text = {0};
     for (size_t i = 0; i < of->sheet->n_events; i++) {
         const hl_event *event = &of->sheet->events[i];
-        if (event->pass != pass || !event->time[0])
+        if (event->pass != pass || event->time == 0)
             continue;
-        from = from ? from : event->time;
-        to = event->time;
+        from = from ? from : hl__text_at(of->sheet, event->time);
+        to = hl__text_at(of->sheet, event->time);
     }
     if (stated[0] || !from)
         return keep_safe(of, stated);
@@ -167,7 +167,8 @@ static int find_last(const hl_history *of, int row)
 static bool is_compared(const hl_history *of, int row, int column, int last)
 {
     const hl_event *event = find_reading(of, row, column);
-    return is_number(event) && hl__same_method(event->method, find_reading(of, row, last)->method);
+    return is_number(event) && hl__same_method(hl__text_at(of->sheet, event->method),
+                                               hl__text_at(of->sheet, find_reading(of, row, last)->method));
 }
 
 static const char *make_reading(hl_history *of, int row, int column, int last)

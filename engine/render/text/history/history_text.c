@@ -96,17 +96,17 @@ static void add_work(hl_text *out, const hl_history *of, const hl_event *event)
 {
     hl_text line = {0};
     hl__history_pass(&line, of->sheet, event->pass);
-    if (event->time[0]) {
+    if (event->time != 0) {
         hl__text_add(&line, ", ");
-        hl__text_safe(&line, event->time);
+        hl__text_safe(&line, hl__text_at(of->sheet, event->time));
     }
     hl__text_printf(&line, " (line%c%d): ", HL_GLUE, event->line);
     add_act(&line, &of->sheet->book->adjusters[event->step], event);
     if (event->note == 0)
         hl__text_add(&line, ", for the whole piano");
-    if (event->remark[0]) {
+    if (event->remark != 0) {
         hl__text_add(&line, "; ");
-        hl__text_safe(&line, event->remark);
+        hl__text_safe(&line, hl__text_at(of->sheet, event->remark));
     }
     end_paragraph(out, &line, of->width, 2, 4);
 }

@@ -11,9 +11,9 @@
 
 static const hl_finding *find_out(const hl_audit *audit, int step, int note)
 {
-    for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++)
-        if (audit->findings[i].note == note && audit->findings[i].verdict == HL_FAIL)
-            return &audit->findings[i];
+    for (size_t i = audit->findings.first[step]; i < audit->findings.first[step + 1]; i++)
+        if (audit->findings.items[i].note == note && audit->findings.items[i].verdict == HL_FAIL)
+            return &audit->findings.items[i];
     return NULL;
 }
 
@@ -26,7 +26,7 @@ bool hl__lead_wanted(const hl_audit *audit, int note, hl_leads *out)
         out->by == HL_LEADS_LACKING)
         return false;
     /* too little friction makes the weights as doubtful as too much: the audit has put it first */
-    out->friction_first |= hl__audit_mask(&audit->table, step, note) >= 0;
+    out->friction_first |= hl__judge_mask(&audit->table, step, note) >= 0;
     return out->friction_first || out->n_leads > 0;
 }
 

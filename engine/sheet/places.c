@@ -1,0 +1,187 @@
+/* places.c - what counts at each place: readings put, taken back and withdrawn (layer: sheet).
+ *
+ * The readings of a place are a list of events, the latest first, by `before`.  -1 ends it; NOTHING ends it
+ * too, and says that readings of this place were withdrawn. */
+#include "form.h"
+#include "sheet_parts.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define NOTHING (-2)
+
+static bool is_counted(unsigned char state)
+{
+    return state >= HL_STATE_PASS && state <= HL_STATE_WORD;
+}
+
+static bool is_out(unsigned char state)
+{
+    return state >= HL_STATE_LOW && state <= HL_STATE_WORD;
+}
+
+static void set_state(hl_places *places, int step, int place, hl_state state)
+{
+    const unsigned char old = places->states[place], now = (unsigned char)state;
+    places->reads[step] += is_counted(now) - is_counted(old);
+    places->outs[step] += is_out(now) - is_out(old);
+    places->states[place] = now;
+    if (state == HL_STATE_OTHER || state == HL_STATE_WITHDRAWN) {
+        places->odd[step] = 1;
+    }
+}
+
+static hl_state find_state(const hl_form *form, const hl_event *event, int place)
+{
+    const bool judged = form->book->steps[event->step].kind == HL_JUDGED;
+    if (event->kind == HL_EVENT_VALUE && !judged) {
+        return event->amount < form->low[place]    ? HL_STATE_LOW
+               : event->amount > form->high[place] ? HL_STATE_HIGH
+                                                   : HL_STATE_PASS;
+    }
+    if (event->kind == HL_EVENT_WORD && judged) {
+        return event->word < 0 ? HL_STATE_PASS : HL_STATE_WORD;
+    }
+    return HL_STATE_OTHER;
+}
+
+/* The event `index`, or what `index` says instead of one, counts at the place from now on. */
+static void settle(hl_sheet *sheet, int step, int place, int index)
+{
+    hl_places *places = &sheet->places;
+    if (index < 0) {
+        set_state(places, step, place, index == NOTHING ? HL_STATE_WITHDRAWN : HL_STATE_UNREAD);
+        return;
+    }
+    const hl_event *event = &sheet->events[index];
+    places->latest[place] = index;
+    places->values[place] = event->kind == HL_EVENT_WORD ? event->word : event->amount;
+    set_state(places, step, place, find_state(sheet->form, event, place));
+}
+
+static bool has_reading(unsigned char state)
+{
+    return state != HL_STATE_UNREAD && state != HL_STATE_WITHDRAWN && state != HL_STATE_CLOSED;
+}
+
+void hl__places_put(hl_sheet *sheet, int index)
+{
+    hl_event *event = &sheet->events[index];
+    const int place = hl__place(event->step, event->note);
+    const unsigned char state = sheet->places.states[place];
+    event->before = has_reading(state)            ? sheet->places.latest[place]
+                    : state == HL_STATE_WITHDRAWN ? NOTHING
+                                                  : -1;
+    sheet->again = sheet->again || state != HL_STATE_UNREAD;
+    settle(sheet, event->step, place, index);
+}
+
+void hl__places_take_back(hl_sheet *sheet, int index)
+{
+    const hl_event *event = &sheet->events[index];
+    settle(sheet, event->step, hl__place(event->step, event->note), event->before);
+}
+
+static void withdraw_reading(hl_sheet *sheet, int step, int note)
+{
+    const int place = hl__place(step, note);
+    sheet->again = true;
+    if (!has_reading(sheet->places.states[place])) {
+        settle(sheet, step, place, NOTHING);
+        return;
+    }
+    hl_event *event = &sheet->events[sheet->places.latest[place]];
+    event->withdrawn = true;
+    settle(sheet, step, place, event->before >= 0 ? event->before : NOTHING);
+}
+
+int hl__sheet_latest(const hl_sheet *sheet, int step, int note)
+{
+    const int place = hl__place(step, note);
+    return has_reading(sheet->places.states[place]) ? sheet->places.latest[place] : -1;
+}
+
+bool hl__sheet_withdrawn(const hl_sheet *sheet, int step, int note)
+{
+    return sheet->places.states[hl__place(step, note)] == HL_STATE_WITHDRAWN;
+}
+
+int hl__sheet_latest_change(const hl_sheet *sheet, int adjuster, int note)
+{
+    return sheet->changes == NULL ? -1 : sheet->changes[hl__place(adjuster, note)];
+}
+
+bool hl__sheet_withdraw_change(hl_sheet *sheet, const hl_event *event)
+{
+    const int index = hl__sheet_latest_change(sheet, event->step, event->note);
+    if (index < 0) {
+        return false;
+    }
+    sheet->events[index].withdrawn = true;
+    sheet->n_changes--;
+    sheet->changes[hl__place(event->step, event->note)] = sheet->events[index].before;
+    return true;
+}
+
+static bool make_changes(hl_sheet *sheet)
+{
+    const size_t n = (size_t)sheet->book->n_adjusters * HL_NOTES;
+    if (sheet->changes == NULL) {
+        sheet->changes = hl__arena_array(&sheet->row_arena, n + 1, sizeof *sheet->changes);
+        for (size_t i = 0; sheet->changes != NULL && i < n; i++) {
+            sheet->changes[i] = -1;
+        }
+    }
+    return sheet->changes != NULL;
+}
+
+hl_code hl__sheet_add(hl_sheet *sheet, const hl_event *event, hl_err *err)
+{
+    void *items = sheet->events;
+    const bool change = event->kind == HL_EVENT_ADJUSTMENT;
+    if ((change && !make_changes(sheet)) ||
+        !hl__grow(&items, sheet->n_events, &sheet->room_events, sizeof *event)) {
+        return hl__no_memory(err);
+    }
+    sheet->events = items;
+    const int index = (int)sheet->n_events++;
+    hl_event *kept = &sheet->events[index];
+    *kept = *event;
+    kept->before = -1;
+    kept->pass = sheet->n_passes - 1;
+    if (change) {
+        int *last = &sheet->changes[hl__place(event->step, event->note)];
+        kept->before = *last;
+        *last = index;
+        sheet->n_changes++;
+    } else if (event->kind == HL_EVENT_QUERY) {
+        sheet->has_queries = true;
+    } else if (event->step >= 0 && event->kind == HL_EVENT_VOID) {
+        withdraw_reading(sheet, event->step, event->note);
+    } else if (event->step >= 0) {
+        hl__places_put(sheet, index);
+    }
+    return HL_OK;
+}
+
+bool hl__places_make(hl_sheet *sheet)
+{
+    const size_t n = (size_t)sheet->book->n_steps + 1, all = n * HL_NOTES;
+    hl_places *places = &sheet->places;
+    places->values = hl__arena_array(&sheet->arena, all, sizeof *places->values);
+    places->states = hl__arena_array(&sheet->arena, n, HL_NOTES);
+    places->latest = hl__arena_array(&sheet->arena, all, sizeof *places->latest);
+    places->reads = hl__arena_array(&sheet->arena, n, sizeof *places->reads);
+    places->outs = hl__arena_array(&sheet->arena, n, sizeof *places->outs);
+    places->odd = hl__arena_array(&sheet->arena, n, 1);
+    return places->values && places->states && places->latest && places->reads && places->outs && places->odd;
+}
+
+void hl__places_clear(hl_sheet *sheet)
+{
+    const size_t n = (size_t)sheet->book->n_steps;
+    memcpy(sheet->places.states, sheet->form->closed, n * HL_NOTES);
+    memset(sheet->places.reads, 0, n * sizeof *sheet->places.reads);
+    memset(sheet->places.outs, 0, n * sizeof *sheet->places.outs);
+    memset(sheet->places.odd, 0, n);
+}
