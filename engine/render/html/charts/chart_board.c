@@ -152,8 +152,8 @@ void hl__chart_board(hl_html *html, const hl_audit *audit, int id)
         hl__text_free(&title);
         hl__way_move(&b.rules, TITLE, y + ROW / 2);
         hl__way_line(&b.rules, find_x(&b, b.keys), y + ROW / 2);
-        for (size_t i = audit->first[step]; i < audit->first[step + 1]; i++)
-            add_mark(&b, &audit->findings[i], find_x(&b, audit->findings[i].note), y + ROW / 2);
+        for (size_t i = audit->findings.first[step]; i < audit->findings.first[step + 1]; i++)
+            add_mark(&b, &audit->findings.items[i], find_x(&b, audit->findings.items[i].note), y + ROW / 2);
         y += ROW;
     }
     draw_breaks(&b, y);
