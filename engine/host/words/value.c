@@ -437,14 +437,28 @@ static hl_code put_item(hl_entry *entry, hl_arena *arena, const hl_value *item, 
     return hl__value_check(arena, entry->word, hl__word_field(entry->word, at), &entry->values[at], err);
 }
 
+/* Is a misspelt item meant for this field?  Then that it lacks follows from the misspelling. */
+static bool was_misspelt(hl_rule_word word, const hl_value *table, const hl_field *field)
+{
+    for (int i = 0; i < table->n_items; i++) {
+        const char *key = table->items[i].key;
+        const char *nearest = key != NULL && hl__word_find(word, key) < 0 ? nearest_field(word, key) : NULL;
+        if (nearest != NULL && strcmp(nearest, field->name) == 0)
+            return true;
+    }
+    return false;
+}
+
 /* Fields that a first declaration needs but a later one, laid over it, may leave out are checked
  * when the book is put together. */
-static hl_code check_required(const hl_entry *entry, int at, hl_err *err)
+static hl_code check_required(const hl_entry *entry, const hl_value *table, int at, hl_err *err)
 {
     const hl_field *field = hl__word_field(entry->word, at);
     if (field == NULL || !field->required || entry->values[at].kind != HL_IS_NOTHING)
         return HL_OK;
     if (entry->word == HL_W_CHANGE && at != STEP_ID)
+        return HL_OK;
+    if (was_misspelt(entry->word, table, field))
         return HL_OK;
     const char *name = hl__word_name(entry->word);
     if (field->name[0] == '[')
@@ -474,7 +488,7 @@ hl_code hl__entry_take(hl_entry **out, hl_arena *arena, hl_rule_word word, const
             code = hl__keep_error(all, put_item(entry, arena, &table->items[i], i, err), err);
     }
     for (int i = 0; code == HL_OK && i < n; i++)
-        code = hl__keep_error(all, check_required(entry, i, err), err);
+        code = hl__keep_error(all, check_required(entry, table, i, err), err);
     /* Whether the fields go together can be said of right fields only. */
     if (code == HL_OK && word == HL_W_STEP && (all == NULL || all->n == before))
         code = hl__step_check(values, entry->origin, all, err);
