@@ -1,7 +1,8 @@
 -- Rule files may use our words and a few pure functions, nothing else.
 local words = {
   "about", "acknowledge", "adjuster", "at_least", "at_most", "book", "by_choice", "by_colour", "change", "choice",
-  "choose", "diagnosis", "fact", "float", "graded", "range", "skip", "source", "stage", "step", "tests", "use", "zones",
+  "choose", "diagnosis", "fact", "float", "graded", "range", "renamed", "skip", "source", "stage", "step", "tests",
+  "use", "zones",
 }
 local pure = {
   "assert", "error", "ipairs", "pairs", "select", "tonumber", "tostring", "type",

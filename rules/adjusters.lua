@@ -24,7 +24,7 @@ return book {
     moves = {
       key_height = "-(key_front / key_back)",
       key_dip = "-(key_front / key_back)",
-      blow = "-(key_capstan / key_back) * distance_ratio / key_ratio",
+      blow = "-(key_capstan / key_back) * travel_ratio / capstan_ratio",
       sharp_height = "slight", key_level = "slight",
     },
     assumed = true, source = "geometry; list-2002-key-papers" },
@@ -40,7 +40,7 @@ return book {
       key_level = "1 + key_front / key_back",
       sharp_height = "1 + key_front / key_back",
       key_dip = "key_front / key_back + key_front / key_pin",
-      blow = "-(1 - key_capstan / key_back) * distance_ratio / key_ratio",
+      blow = "-(1 - key_capstan / key_back) * travel_ratio / capstan_ratio",
     },
     assumed = true, source = "geometry; list-2002-key-papers; page-thin-papers; from-memory: sizes" },
 
@@ -101,7 +101,7 @@ return book {
   adjuster { "capstan", title = "capstan", more = "raise", less = "lower", unit = "turn", finest = 1/16,
     reach = "4 turn", visit = bench,
     moves = {
-      blow = "-capstan_pitch * distance_ratio / key_ratio",
+      blow = "-capstan_pitch * travel_ratio / capstan_ratio",
       rest_rail_gap = "slight", damper_key_timing = "slight",
     },
     assumed = true, source = "common-practice",
@@ -183,7 +183,7 @@ return book {
   -- In grams of effect at the key front: where the lead goes and what it weighs is a plan of its own.
   adjuster { "key_lead", title = "key front", verb = "make", more = "heavier", less = "lighter", unit = "g",
     finest = "0.5 g", irreversible = true, visit = stack_off,
-    moves = { downweight = -1, upweight = -1, key_front_weight = 1 },
+    moves = { downweight = -1, upweight = -1, key_front_load = 1 },
     why = "By key lead, after friction is cured and weighed again.",
     source = "college-weights; list-1995-lead-law; geometry" },
 }

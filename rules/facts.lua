@@ -1,15 +1,15 @@
 -- The grand's facts: what the mathematics must know about this piano.
--- All of these are assumptions until the sheet states them, for example `# distance_ratio: 5.1`.
+-- All of these are assumptions until the sheet states them, for example `# travel_ratio: 5.1`.
 -- Arms are measured along the key from the balance pin. Sharps have arms of their own.
 return book {
   id = "facts", api = 1, title = "Facts of a grand",
 
   -- Two ratios that must never be mixed: one for travel, one for grams.
-  fact { "distance_ratio", title = "hammer travel for 1 of key travel", unit = "ratio", naturals = 5, sharps = 5.1,
+  fact { "travel_ratio", title = "hammer travel for 1 of key travel", unit = "ratio", naturals = 5, sharps = 5.1,
     assumed = true, source = "list-2010-travel-link; arithmetic: 45 / 9" },
-  fact { "weight_ratio", title = "hammer weight felt at the key front", unit = "ratio", value = 5.75,
+  fact { "hammer_leverage", title = "hammer weight felt at the key front", unit = "ratio", value = 5.75,
     assumed = true, source = "list-2002-leverage; college-2004-leverage" },
-  fact { "key_ratio", title = "capstan lift for 1 of key travel", unit = "ratio", naturals = 0.5, sharps = 0.51,
+  fact { "capstan_ratio", title = "capstan lift for 1 of key travel", unit = "ratio", naturals = 0.5, sharps = 0.51,
     assumed = true, source = "college-2004-leverage; from-memory: sharps" },
 
   fact { "key_front", title = "balance pin to front measuring point", unit = "mm", naturals = 254, sharps = 204,

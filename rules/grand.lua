@@ -26,8 +26,6 @@ return book {
   stage { "finish", title = "Play",
     caution = "Under warranty or hire, the maker's or owner's rules come before this book." },
 
-  use "sources",
-
   -- Schools: questions that the trade answers in more than one way, and this book's answers.
   use "common/schools",
   choice { "una_corda", "clear", title = "The shift pedal",
@@ -73,7 +71,7 @@ return book {
 
   -- Refine
   use "grand/aftertouch",
-  use "common/implied_ratio",
+  use "common/implied_travel_ratio",
   use "common/sharp_residue",
   use "grand/check_height",
   use "grand/check_angle",
@@ -98,12 +96,12 @@ return book {
   -- Weigh
   use "grand/hammer_weight",
   use "grand/whippen_weight",
-  use "grand/key_front_weight",
+  use "grand/key_front_load",
   use "grand/downweight",
   use "grand/upweight",
   use "grand/friction",
-  use "grand/balance_weight",
-  use "grand/implied_weight_ratio",
+  use "grand/mean_weight",
+  use "grand/implied_leverage",
 
   -- Finish
   use "common/play_soft",
@@ -126,7 +124,7 @@ return book {
   acknowledge { "centre_pin", "upweight", why = "Friction first, then weigh again." },
   acknowledge { "sostenuto_rod", "sostenuto_gap", why = "Both are read at the same visit to the rod." },
   acknowledge { "balance_punching", "key_height", why = "Levelling moves a sample by a paper's thickness or two." },
-  acknowledge { "key_lead", "key_front_weight", why = "The same grams, seen on the key alone." },
+  acknowledge { "key_lead", "key_front_load", why = "The same grams, seen on the key alone." },
   acknowledge { "key_lead", "downweight", why = "That is what it is for. Weigh again." },
   acknowledge { "key_lead", "upweight", why = "That is what it is for. Weigh again." },
 

@@ -20,8 +20,6 @@ return book {
   stage { "finish", title = "Play",
     caution = "Under warranty or hire, the maker's or owner's rules come before this book." },
 
-  use "sources",
-
   -- Schools: questions that the trade answers in more than one way, and this book's answers.
   use "common/schools",
   choice { "damper_start_at", "half", title = "Dampers start",
@@ -63,7 +61,7 @@ return book {
 
   -- Refine
   use "upright/aftertouch",
-  use "common/implied_ratio",
+  use "common/implied_travel_ratio",
   use "upright/jack_clearance",
   use "common/sharp_residue",
   use "upright/checking",
@@ -86,7 +84,7 @@ return book {
   use "upright/downweight",
   use "upright/upweight",
   use "upright/friction",
-  use "upright/balance_weight",
+  use "upright/mean_weight",
 
   -- Finish
   use "common/play_soft",

@@ -3,9 +3,9 @@
 return book {
   id = "upright_facts", api = 1, title = "Facts of an upright",
 
-  fact { "distance_ratio", title = "hammer travel for 1 of key travel", unit = "ratio", naturals = 5, sharps = 5.1,
+  fact { "travel_ratio", title = "hammer travel for 1 of key travel", unit = "ratio", naturals = 5, sharps = 5.1,
     assumed = true, source = "page-upright-leverage; arithmetic: (48 - 3) / (10 - 1.27)" },
-  fact { "key_ratio", title = "capstan lift for 1 of key travel", unit = "ratio", naturals = 0.5, sharps = 0.51,
+  fact { "capstan_ratio", title = "capstan lift for 1 of key travel", unit = "ratio", naturals = 0.5, sharps = 0.51,
     assumed = true, source = "from-memory" },
   fact { "key_front", title = "balance pin to front measuring point", unit = "mm", naturals = 220, sharps = 170,
     assumed = true, source = "from-memory" },

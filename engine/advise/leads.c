@@ -1,7 +1,7 @@
-/* leads.c - the key front weight that a note needs, from its weights (layer: advise).
+/* leads.c - the key front load that a note needs, from its weights (layer: advise).
  *
  * Here stand the names of the steps and facts that the equation speaks of; a book that calls them
- * otherwise can't be asked for leads.  A measured balance weight says more than a reckoned one: it
+ * otherwise can't be asked for leads.  A measured mean weight says more than a reckoned one: it
  * holds whatever the ratios are.  Without it, hammer, whippen and key front must have been weighed;
  * hammer and whippen by samples, since they run along the compass, the key front at its own key. */
 #include "leads.h"
@@ -107,20 +107,20 @@ static void note_lack(hl_leads *out, const char *id)
 static bool reckon_lifted(const weighing *w, double *lifted, const char **lacks)
 {
     hl_weights weights = {0};
-    *lacks = !read_weight(w, "hammer_weight", &weights.hammer)      ? "hammer_weight"
-             : !read_weight(w, "whippen_weight", &weights.whippen)  ? "whippen_weight"
-             : !read_fact(w, "weight_ratio", &weights.weight_ratio) ? "weight_ratio"
-             : !read_fact(w, "key_ratio", &weights.key_ratio)       ? "key_ratio"
-                                                                    : NULL;
+    *lacks = !read_weight(w, "hammer_weight", &weights.hammer)            ? "hammer_weight"
+             : !read_weight(w, "whippen_weight", &weights.whippen)        ? "whippen_weight"
+             : !read_fact(w, "hammer_leverage", &weights.hammer_leverage) ? "hammer_leverage"
+             : !read_fact(w, "capstan_ratio", &weights.capstan_ratio)     ? "capstan_ratio"
+                                                                          : NULL;
     *lifted = hl__lifted(&weights);
     return *lacks == NULL;
 }
 
-static void need_by_balance(const weighing *w)
+static void need_by_mean(const weighing *w)
 {
     hl_leads *out = w->out;
-    out->by = HL_LEADS_BALANCE;
-    out->change = out->balance - out->target;
+    out->by = HL_LEADS_MEAN;
+    out->change = out->mean - out->target;
     out->has_change = true;
     out->needed = out->front + out->change;
     out->has_needed = out->has_front;
@@ -139,13 +139,13 @@ static void need_by_weights(const weighing *w)
     out->needed = lifted_amount - out->target;
     out->has_needed = true;
     if (!out->has_front) {
-        note_lack(out, "key_front_weight");
+        note_lack(out, "key_front_load");
         return;
     }
     out->by = HL_LEADS_WEIGHTS;
-    out->balance = lifted_amount - out->front;
+    out->mean = lifted_amount - out->front;
     out->change = out->needed - out->front;
-    out->has_balance = out->has_change = true;
+    out->has_mean = out->has_change = true;
 }
 
 /* ---- which leads ------------------------------------------------------------------------- */
@@ -181,9 +181,9 @@ static void foresee(const weighing *w, const hl_leads_ask *ask)
 {
     hl_leads *out = w->out;
     const hl_book *book = w->audit->book;
-    int step = hl_book_find_step(book, "balance_weight");
+    int step = hl_book_find_step(book, "mean_weight");
     double most = 0;
-    out->predicted = out->balance - out->gives;
+    out->predicted = out->mean - out->gives;
     hl_amount grain = book->steps[step].resolution;
     hl_amount read = grain > 0 ? hl__round_to(out->predicted, grain) : out->predicted;
     const hl_target *target = hl__book_target(book, step, hl_note_pitch(w->audit->sheet->compass, w->note));
@@ -204,7 +204,7 @@ static void foresee(const weighing *w, const hl_leads_ask *ask)
 static bool find_target(const weighing *w, const hl_leads_ask *ask)
 {
     const hl_book *book = w->audit->book;
-    int step = hl_book_find_step(book, "balance_weight");
+    int step = hl_book_find_step(book, "mean_weight");
     const hl_target *target = hl__book_target(book, step, hl_note_pitch(w->audit->sheet->compass, w->note));
     w->out->target = ask != NULL && ask->has_target ? ask->target : target->aim;
     return (ask != NULL && ask->has_target) || target->has_low || target->has_high;
@@ -212,11 +212,11 @@ static bool find_target(const weighing *w, const hl_leads_ask *ask)
 
 static hl_code check_question(const hl_audit *audit, int note, hl_err *err)
 {
-    int step = hl_book_find_step(audit->book, "balance_weight");
+    int step = hl_book_find_step(audit->book, "mean_weight");
     if (step < 0 || audit->book->steps[step].targets == NULL) {
-        hl__fail(err, HL_E_USAGE, "the book '%s' knows no balance weight, so leads can't be reckoned",
+        hl__fail(err, HL_E_USAGE, "the book '%s' knows no mean weight, so leads can't be reckoned",
                  audit->book->id);
-        return hl__todo(err, "use a book with the step balance_weight, as grand has it");
+        return hl__todo(err, "use a book with the step mean_weight, as grand has it");
     }
     if (note < 1 || note > audit->sheet->compass.keys) {
         hl__fail(err, HL_E_USAGE, "this piano has no note %d", note);
@@ -235,13 +235,13 @@ hl_code hl_leads_for_note(hl_leads *out, const hl_audit *audit, int note, const 
     if (code != HL_OK)
         return code;
     if (!find_target(&w, ask)) {
-        note_lack(out, "balance_weight");
+        note_lack(out, "mean_weight");
         return HL_OK;
     }
-    out->has_balance = read_value(audit, "balance_weight", note, &out->balance);
-    out->has_front = read_value(audit, "key_front_weight", note, &out->front);
-    if (out->has_balance)
-        need_by_balance(&w);
+    out->has_mean = read_value(audit, "mean_weight", note, &out->mean);
+    out->has_front = read_value(audit, "key_front_load", note, &out->front);
+    if (out->has_mean)
+        need_by_mean(&w);
     else
         need_by_weights(&w);
     const hl_finding *friction = find_finding(audit, "friction", note);

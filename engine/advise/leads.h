@@ -2,7 +2,7 @@
  *
  * All arms from the balance pin, towards the front; grams and millimetres.  The balance equation
  * holds for grands without assist springs:
- *   balance weight + key front weight = hammer weight x weight ratio + whippen weight x key ratio */
+ *   mean weight + key front load = hammer weight x hammer leverage + whippen weight x capstan ratio */
 #ifndef HL_LEADS_H
 #define HL_LEADS_H
 
@@ -10,10 +10,10 @@
 
 typedef struct hl_weights {
     double hammer, whippen; /* g */
-    double weight_ratio, key_ratio;
+    double hammer_leverage, capstan_ratio;
 } hl_weights;
 
-/* Balance weight plus key front weight: what hammer and whippen come to at the key front. */
+/* Mean weight plus key front load: what hammer and whippen come to at the key front. */
 double hl__lifted(const hl_weights *weights);
 /* What a lead adds at the front measuring point. */
 double hl__front_by_lead(double mass, double place, double key_front);

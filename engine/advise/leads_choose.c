@@ -11,7 +11,7 @@
 
 double hl__lifted(const hl_weights *weights)
 {
-    return weights->hammer * weights->weight_ratio + weights->whippen * weights->key_ratio;
+    return weights->hammer * weights->hammer_leverage + weights->whippen * weights->capstan_ratio;
 }
 
 double hl__front_by_lead(double mass, double place, double key_front)

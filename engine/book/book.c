@@ -54,7 +54,24 @@ const hl_step *hl_book_step(const hl_book *book, int i)
     return &book->steps[i];
 }
 
-int hl_book_find_step(const hl_book *book, const char *id)
+const char *hl__book_new_name(const hl_book *book, const char *id)
+{
+    for (int i = 0; i < book->n_renamed; i++) {
+        if (strcmp(book->renamed[i].was, id) == 0) {
+            return book->renamed[i].is;
+        }
+    }
+    return NULL;
+}
+
+static int find_named(const hl_book *book, const char *id, int (*find)(const hl_book *, const char *))
+{
+    const int found = find(book, id);
+    const char *is = found < 0 ? hl__book_new_name(book, id) : NULL;
+    return is != NULL ? find(book, is) : found;
+}
+
+static int find_steps(const hl_book *book, const char *id)
 {
     for (int i = 0; i < book->n_steps; i++) {
         if (strcmp(book->steps[i].id, id) == 0) {
@@ -62,6 +79,11 @@ int hl_book_find_step(const hl_book *book, const char *id)
         }
     }
     return -1;
+}
+
+int hl_book_find_step(const hl_book *book, const char *id)
+{
+    return find_named(book, id, find_steps);
 }
 
 int hl_book_n_adjusters(const hl_book *book)
@@ -74,7 +96,7 @@ const hl_adjuster *hl_book_adjuster(const hl_book *book, int i)
     return &book->adjusters[i];
 }
 
-int hl_book_find_adjuster(const hl_book *book, const char *id)
+static int find_adjusters(const hl_book *book, const char *id)
 {
     for (int i = 0; i < book->n_adjusters; i++) {
         if (strcmp(book->adjusters[i].id, id) == 0) {
@@ -82,6 +104,11 @@ int hl_book_find_adjuster(const hl_book *book, const char *id)
         }
     }
     return -1;
+}
+
+int hl_book_find_adjuster(const hl_book *book, const char *id)
+{
+    return find_named(book, id, find_adjusters);
 }
 
 int hl_book_n_facts(const hl_book *book)
@@ -114,6 +141,16 @@ const hl_chosen *hl_book_choice(const hl_book *book, int i)
     return &book->choices[i];
 }
 
+int hl_book_n_renamed(const hl_book *book)
+{
+    return book->n_renamed;
+}
+
+const hl_renamed *hl_book_renamed(const hl_book *book, int i)
+{
+    return &book->renamed[i];
+}
+
 int hl_book_n_sources(const hl_book *book)
 {
     return book->n_sources;
@@ -124,7 +161,7 @@ const hl_source *hl_book_source(const hl_book *book, int i)
     return &book->sources[i];
 }
 
-int hl__book_find_fact(const hl_book *book, const char *id)
+static int find_facts(const hl_book *book, const char *id)
 {
     for (int i = 0; i < book->n_facts; i++) {
         if (strcmp(book->facts[i].id, id) == 0) {
@@ -132,6 +169,11 @@ int hl__book_find_fact(const hl_book *book, const char *id)
         }
     }
     return -1;
+}
+
+int hl__book_find_fact(const hl_book *book, const char *id)
+{
+    return find_named(book, id, find_facts);
 }
 
 const hl_target *hl__book_target(const hl_book *book, int step, int pitch)

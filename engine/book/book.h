@@ -38,6 +38,13 @@ typedef struct hl_twice {
 #define HL_VISITS 4
 extern const char *const hl__visits[HL_VISITS];
 
+/* A name of before that a rule file still uses: the first one of the file, and whether it has others. */
+typedef struct hl_old_name {
+    const char *was, *is;
+    hl_origin at;
+    bool more;
+} hl_old_name;
+
 struct hl_book {
     hl_arena arena;
     const char *id, *title, *about;
@@ -64,6 +71,10 @@ struct hl_book {
     int n_diagnoses;
     hl_chosen *choices;
     int n_choices;
+    hl_renamed *renamed;
+    int n_renamed;
+    hl_old_name *old_names; /* one a file */
+    int n_old_names;
     hl_source *sources;
     int n_sources;
     hl_amount stale_share;  /* share of half the target's width that a shift may use: 0.25 */
@@ -83,5 +94,8 @@ hl_order_result hl__book_find_order(hl_book *book, int circle[2]);
 /* Does the chain of `quiet_by` from this diagnosis come back to itself?  Such a one silences nothing. */
 bool hl__book_quiet_circle(const hl_book *book, int diagnosis);
 int hl__book_find_fact(const hl_book *book, const char *id);
+/* The name that a name of before has now, or NULL.  The three finders above try it when there is no such
+ * name. */
+const char *hl__book_new_name(const hl_book *book, const char *id);
 
 #endif

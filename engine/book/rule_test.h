@@ -13,7 +13,7 @@ typedef struct hl_rule_test {
     int note;          /* in the book's compass; 0 = instrument */
     const char *reads; /* as typed into a sheet; NULL = nothing was read */
     const char *with;  /* other readings of the note: "blow=46 let_off=2", or "" */
-    const char *facts; /* facts that the sheet states: "distance_ratio=5.2", or "" */
+    const char *facts; /* facts that the sheet states: "travel_ratio=5.2", or "" */
     const char *want;  /* verdict name */
     const char *why;   /* "low", "high", "uneven", a fault word, or "" */
     int adjuster;      /* expected first correction, -1 = not checked */

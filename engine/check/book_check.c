@@ -71,6 +71,8 @@ void hl__check_source(hl_checking *c, const char *of, const char *source, hl_ori
 static void check_sources(hl_checking *c)
 {
     const hl_book *book = c->book;
+    if (book->n_sources == 0)
+        return; /* a book without a register cites nothing by key */
     for (int i = 0; i < book->n_steps; i++)
         hl__check_source(c, book->steps[i].id, book->steps[i].source, book->steps[i].origin);
     for (int i = 0; i < book->n_adjusters; i++)

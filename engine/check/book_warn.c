@@ -182,3 +182,17 @@ hl_code hl_book_warn(hl_complaints *warnings, const hl_book *book, hl_err *err)
         look_at_visit(&c, i);
     return c.no_memory ? hl__no_memory(err) : HL_OK;
 }
+
+hl_code hl_book_notices(hl_complaints *notices, const hl_book *book, hl_err *err)
+{
+    hl_checking c = {.book = book, .complaints = notices};
+    for (int i = 0; i < book->n_old_names; i++) {
+        const hl_old_name *name = &book->old_names[i];
+        hl_err *notice = hl__complain(&c);
+        hl__fail(notice, HL_E_RULE, "%s is called %s now%s", name->was, name->is,
+                 name->more ? ", and other names in this file have changed too" : "");
+        hl__todo(notice, "it is read as before; write the new name when you next change the file");
+        hl__at(notice, name->at.file, name->at.line, 0);
+    }
+    return c.no_memory ? hl__no_memory(err) : HL_OK;
+}

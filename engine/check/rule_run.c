@@ -53,7 +53,7 @@ static void add_others(hl_text *text, const char *note, const char *with)
     }
 }
 
-/* "distance_ratio=5.2" -> "# distance_ratio: 5.2". */
+/* "travel_ratio=5.2" -> "# travel_ratio: 5.2". */
 static void add_facts(hl_text *text, const char *facts)
 {
     while (*facts != '\0') {

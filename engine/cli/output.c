@@ -64,6 +64,26 @@ void note(const char *line)
     fprintf(stderr, "%s\n", line);
 }
 
+static void say_notice(const hl_err *notice)
+{
+    hl_err said = *notice;
+    snprintf(said.what, sizeof said.what, "notice: %.300s", notice->what);
+    report(&said);
+}
+
+void say_notices(const hl_sheet *sheet, const hl_book *book)
+{
+    hl_complaints notices = {0};
+    hl_err err = {0};
+    if (sheet != NULL && hl_sheet_notice(sheet, &err))
+        say_notice(&err);
+    if (hl_book_notices(&notices, book, &err) != HL_OK)
+        report(&err);
+    for (size_t i = 0; i < notices.n; i++)
+        say_notice(&notices.items[i]);
+    hl_complaints_free(&notices);
+}
+
 void say(const char *format, ...)
 {
     va_list arguments;

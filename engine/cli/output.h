@@ -19,6 +19,9 @@
 
 /* One line on stderr, "hammerline: ...".  Control characters in it are made visible. */
 void complain(const char *format, ...) SAY_PRINTF(1, 2);
+/* Names of before in a sheet that was read (or NULL), and in the files of its book: one notice a file, on
+ * standard error. */
+void say_notices(const hl_sheet *sheet, const hl_book *book);
 /* An error of the engine, one line on stderr, and its exit code. */
 int report(const hl_err *err);
 int exit_code_of(hl_code code);

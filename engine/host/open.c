@@ -12,7 +12,8 @@ static hl_code open_into(hl_book *book, const char *name, const hl_shelf *shelf,
                          hl_err *err)
 {
     hl_loader loader;
-    hl_draft draft = {.arena = &book->arena, .loader = &loader};
+    hl_old_names old_names = {0};
+    hl_draft draft = {.arena = &book->arena, .loader = &loader, .old_names = &old_names};
     hl_rule_file *file;
     hl_code code = hl__loader_open(&loader, &book->arena, shelf, all, err);
     if (code == HL_OK)
@@ -26,6 +27,7 @@ static hl_code open_into(hl_book *book, const char *name, const hl_shelf *shelf,
     if (code == HL_OK && whole)
         code = hl__build(book, &draft, err);
     hl__draft_free(&draft);
+    free(old_names.items);
     hl__loader_close(&loader);
     if (code == HL_E_RULE && all != NULL && hl__complaints_add(all, err) != HL_OK)
         return hl__no_memory(err);

@@ -157,7 +157,7 @@ static hl_code check_twice(const hl_form *form, int n, const hl_column *column, 
     return HL_OK;
 }
 
-static hl_code read_wide_head(const hl_sheet *sheet, const hl_form *form, const hl_cell *cell, int index,
+static hl_code read_wide_head(hl_sheet *sheet, const hl_form *form, const hl_cell *cell, int index,
                               hl_column *column, hl_err *bad)
 {
     char id[HL_ID_MOST];
@@ -172,7 +172,7 @@ static hl_code read_wide_head(const hl_sheet *sheet, const hl_form *form, const 
         return bad->code;
     }
     hl__sheet_id(id, cell->text, size);
-    hl_column found = {.kind = HL_COLUMN_READING, .step = hl_book_find_step(sheet->book, id)};
+    hl_column found = {.kind = HL_COLUMN_READING, .step = hl__sheet_find_step(sheet, id, sheet->header_end)};
     if (!given && (strcmp(id, "note") == 0 || strcmp(id, "key") == 0)) {
         found.kind = HL_COLUMN_NOTE;
         found.head = HL_HEAD_NOTE;

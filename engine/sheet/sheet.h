@@ -55,6 +55,7 @@ typedef struct hl_sheet_fact {
     const char *value; /* trimmed */
     int colour;        /* 0 both, 1 naturals, 2 sharps */
     int line, column;
+    bool renamed; /* it was written with a name of before; `id` is the new one */
 } hl_stated_fact;
 
 struct hl_sheet {
@@ -96,11 +97,14 @@ struct hl_sheet {
     int n_breaks;
     int *samples; /* sample notes, ascending; NULL = not stated */
     int n_samples;
-    double (*values)[2]; /* [book->n_facts][colour], base units; NaN = none */
-    bool (*assumed)[2];  /* [book->n_facts][colour]: the book's default stands */
-    hl_amount *gauges;   /* [book->n_steps]: uncertainty stated by "gauge STEP"; 0 = not stated */
-    int header_end;      /* line of the header row */
-    size_t head_at;      /* its place in bytes */
+    double (*values)[2];        /* [book->n_facts][colour], base units; NaN = none */
+    bool (*assumed)[2];         /* [book->n_facts][colour]: the book's default stands */
+    hl_amount *gauges;          /* [book->n_steps]: uncertainty stated by "gauge STEP"; 0 = not stated */
+    const hl_renamed *old_name; /* the first name of before that it uses, or NULL */
+    int old_line;
+    bool more_old;  /* it uses others too */
+    int header_end; /* line of the header row */
+    size_t head_at; /* its place in bytes */
     hl_places places;
     int *changes; /* [n_adjusters * HL_NOTES]: the last adjustment, -1 none; NULL: nothing was adjusted */
     struct hl_form *form; /* how the rows are read */

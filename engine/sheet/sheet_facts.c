@@ -178,14 +178,18 @@ static hl_code check_slip(const hl_sheet *sheet, const hl_stated_fact *fact, hl_
     for (int i = 0; i < sheet->book->n_facts; i++) {
         hl__suggest_offer(&suggest, sheet->book->facts[i].id);
     }
+    for (int i = 0; i < sheet->book->n_renamed; i++) {
+        hl__suggest_offer(&suggest, sheet->book->renamed[i].was);
+    }
     for (size_t i = 0; i < COUNT(RECORD); i++) {
         hl__suggest_offer(&suggest, RECORD[i]);
     }
     if (suggest.best == NULL) {
         return HL_OK;
     }
+    const char *now = hl__book_new_name(sheet->book, suggest.best);
     hl__fail(bad, HL_E_SHEET, "there is no fact '%s'", fact->id);
-    return hl__todo(bad, "did you mean '%s'? A remark begins with '##'", suggest.best);
+    return hl__todo(bad, "did you mean '%s'? A remark begins with '##'", now != NULL ? now : suggest.best);
 }
 
 hl_code hl__sheet_state(hl_sheet *sheet, const hl_stated_fact *fact, bool late, hl_err *bad)
@@ -256,8 +260,11 @@ hl_code hl__sheet_read_facts(hl_sheet *sheet, hl_err *err)
     hl_code code = make_values(sheet, err);
     for (int turn = 0; turn < 3; turn++) {
         for (size_t i = 0; code == HL_OK && i < sheet->n_facts; i++) {
-            const hl_stated_fact *fact = &sheet->facts[i];
+            hl_stated_fact *fact = &sheet->facts[i];
             hl_err bad = {0};
+            if (!hl__sheet_rename_fact(sheet, fact)) {
+                return hl__no_memory(err);
+            }
             if (find_turn(fact) != turn || fact->value[0] == '\0') {
                 continue; /* left empty on a form: not stated */
             }

@@ -85,4 +85,11 @@ hl_code hl__cell_mark(const hl_sheet *sheet, char *seen, const hl_number *number
 /* sheet_change.c: an adjustment made, in the words of its adjuster. */
 hl_code hl__cell_adjustment(hl_sheet *sheet, hl_event *event, const char *text, hl_err *bad);
 
+/* hl_book_find_step() and its like for a name that a line of the sheet uses: a name of before is noted. */
+int hl__sheet_find_step(hl_sheet *sheet, const char *id, int line);
+int hl__sheet_find_adjuster(hl_sheet *sheet, const char *id, int line);
+/* Give a fact whose name is of before, or that is about the gauge of such a step, its new name; false: no
+ * memory. */
+bool hl__sheet_rename_fact(hl_sheet *sheet, hl_stated_fact *fact);
+
 #endif

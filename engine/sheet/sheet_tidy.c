@@ -64,14 +64,14 @@ static hl_code begin_pass(hl_sheet *sheet, hl_event *event, hl_err *bad)
     return HL_OK;
 }
 
-/* "distance_ratio = 5.2": holds from here on. */
+/* "travel_ratio = 5.2": holds from here on. */
 static hl_code change_fact(hl_sheet *sheet, hl_event *event, const char *text, hl_err *bad)
 {
     const char *equals = strpbrk(text, "=:");
     char id[HL_ID_MOST];
     if (equals == NULL || !hl__sheet_id(id, text, (size_t)(equals - text)) || id[0] == '\0') {
         hl__fail(bad, HL_E_SHEET, "'%s' states no fact", hl__sheet_show(text).text);
-        return hl__todo(bad, "write it as 'distance_ratio = 5.2'");
+        return hl__todo(bad, "write it as 'travel_ratio = 5.2'");
     }
     const char *value = equals + 1;
     while (*value == ' ') {
@@ -83,6 +83,9 @@ static hl_code change_fact(hl_sheet *sheet, hl_event *event, const char *text, h
         return HL_OK;
     }
     if (!hl__sheet_keep_fact(sheet, id, value, event->line, hl__event_column(sheet, event))) {
+        return hl__no_memory(bad);
+    }
+    if (!hl__sheet_rename_fact(sheet, &sheet->facts[sheet->n_facts - 1])) {
         return hl__no_memory(bad);
     }
     hl_code code = hl__sheet_state(sheet, &sheet->facts[sheet->n_facts - 1], true, bad);
@@ -180,8 +183,8 @@ static hl_code read_event(hl_rows *rows, tidy_row *row, hl_err *bad)
         hl__fail(bad, HL_E_SHEET, "the row names no step");
         return hl__todo(bad, "name the step that was read");
     }
-    int step = fits ? hl_book_find_step(sheet->book, id) : -1;
-    int adjuster = fits ? hl_book_find_adjuster(sheet->book, id) : -1;
+    int step = fits ? hl__sheet_find_step(sheet, id, row->event.line) : -1;
+    int adjuster = fits ? hl__sheet_find_adjuster(sheet, id, row->event.line) : -1;
     if (step >= 0 && hl__cell_fits(sheet, step, row->event.note, bad) != HL_OK) {
         return bad->code;
     }

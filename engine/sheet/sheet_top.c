@@ -187,7 +187,7 @@ static int take_colour(char *id)
 
 bool hl__sheet_keep_fact(hl_sheet *sheet, const char *id, const char *value, int line, int column)
 {
-    hl_stated_fact fact = {NULL, NULL, 0, line, column};
+    hl_stated_fact fact = {.line = line, .column = column};
     char bare[HL_ID_MOST];
     memcpy(bare, id, strlen(id) + 1);
     fact.colour = take_colour(bare);

@@ -3,6 +3,10 @@
 return book {
   id = "schools", api = 1, title = "Schools of grand and upright",
 
+  -- Both books, and those that a shop once made like them, begin with this part: so what all books share comes here.
+  use "sources",
+  use "renamed",
+
   choice { "aftertouch_from", "escape", title = "Aftertouch is counted",
     options = { escape = "from the jack's escape", contact = "from the jack's first contact with its button" },
     source = "college-2005-dip-floats; forum-2024-aftertouch; list-2000-first-contact; digest-2002-blow" },

@@ -21,7 +21,7 @@ return book {
     source = "college-2004-friction-first; list-2003-false-line; list-2003-friction" },
 
   diagnosis { "heavy_not_rough", title = "Heavy, and friction is right: weight or leverage",
-    when = "high(downweight) and high(balance_weight) and passes(friction)",
+    when = "high(downweight) and high(mean_weight) and passes(friction)",
     quiet_by = "friction_first",
     causes = {
       { "damper lifts too early", test = "Weigh with the pedal down and again with it up: up is much heavier.",
@@ -31,14 +31,14 @@ return book {
       { "too little lead in the key", test = "Weigh the key's front: it is lighter than its neighbours.",
         todo = "Plan leads from the weights." },
       { "leverage", test = "Hammer, whippen and key weigh as their neighbours do, and it is still heavy.",
-        todo = "Compare the weight ratio; look at knuckle, capstan line and balance punching." },
+        todo = "Compare the hammer leverage; look at knuckle, capstan line and balance punching." },
     },
     source = "list-touchweight; list-2005-damper-timing; college-2007-touch" },
 
   -- Aftertouch -----------------------------------------------------------------------------------
 
   diagnosis { "ratio_stands_out", title = "This note's numbers don't fit its neighbours",
-    when = "fails(implied_ratio) and abs(implied_ratio - neighbours(implied_ratio)) > 0.15",
+    when = "fails(implied_travel_ratio) and abs(implied_travel_ratio - neighbours(implied_travel_ratio)) > 0.15",
     causes = {
       { "a reading is wrong", test = "Read blow, let-off, dip and aftertouch again, same weight on the key.",
         todo = "Do nothing before that." },

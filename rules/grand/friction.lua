@@ -10,7 +10,7 @@ return step {
   },
   resolution = 0.5,
   fix = { "centre_pin" },
-  masks = { "balance_weight", "downweight", "upweight" },
+  masks = { "mean_weight", "downweight", "upweight" },
   why = "Friction reads as weight. Lead never cures it.",
   source = "list-2004-weights; list-2003-friction; list-2003-friction-c5; list-1998-friction; " ..
     "college-2004-friction-first; common-practice: limits",

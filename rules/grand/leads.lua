@@ -6,7 +6,7 @@ return book {
   -- The pieces in the box. No step is cured by it directly: `key_lead` is the effect, this is the metal.
   adjuster { "lead", title = "lead", more = "put in", less = "take out", unit = "g",
     sizes = { 6, 8, 11, 14 }, irreversible = true, visit = "stack off", assumed = true,
-    moves = { downweight = "strong", upweight = "strong", key_front_weight = "strong" },
+    moves = { downweight = "strong", upweight = "strong", key_front_load = "strong" },
     why = "Round leads of 8 to 13 mm. Weigh a few of yours and lay them over these.",
     source = "common-practice" },
 

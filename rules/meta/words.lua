@@ -273,6 +273,15 @@ function diagnosis(fields) end
 ---@return hl.entry
 function source(fields) end
 
+---@class (exact) hl.renamed
+---@field [1] string the name of before
+---@field [2] string the name of the step, adjuster or fact now
+
+---A name of before: sheets and books that use it are read as if they used the new one, with a notice.
+---@param names hl.renamed
+---@return hl.entry
+function renamed(names) end
+
 ---@class (exact) hl.case
 ---@field [1] string the step that is read
 ---@field [2] string the note; "" or "once" for the instrument

@@ -12,7 +12,7 @@ return book {
     why = "players change pianos from one day to the next" },
   change { "upweight", target = graded { { "A0", at_least(20, 23) }, { "C8", at_least(22, 28) } },
     why = "quick return is asked for" },
-  change { "balance_weight", target = range(37, 40, 38), why = "concert weight" },
+  change { "mean_weight", target = range(37, 40, 38), why = "concert weight" },
   choose { "pedal_lift", "equal", why = "the same under foot and finger on every piano of ours" },
   float { "aftertouch", within = "0.2 mm" },
 }

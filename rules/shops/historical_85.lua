@@ -7,7 +7,7 @@ return book {
   change { "key_dip", target = by_colour { naturals = range(9.3, 10.1, 9.7), sharps = range(9.1, 9.9, 9.5) },
     why = "as found on the keys that were never touched" },
   change { "downweight", target = range(42, 54, 48), why = "lighter action; no figure of the maker is known" },
-  change { "balance_weight", target = range(30, 38, 34), why = "lighter action" },
+  change { "mean_weight", target = range(30, 38, 34), why = "lighter action" },
   skip { "sostenuto", why = "this piano has none" },
   skip { "sostenuto_gap", why = "this piano has none" },
   skip { "up_stop", why = "this piano has no up-stop rail" },

@@ -9,7 +9,7 @@ return book {
   skip { "downweight", why = "not weighed on a home visit" },
   skip { "upweight", why = "not weighed on a home visit" },
   skip { "friction", why = "computed from what is not weighed" },
-  skip { "balance_weight", why = "computed from what is not weighed" },
+  skip { "mean_weight", why = "computed from what is not weighed" },
   skip { "strike_point", why = "the action height is left as the maker set it" },
   float { "key_dip", within = "0.4 mm" },
 }

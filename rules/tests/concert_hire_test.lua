@@ -8,7 +8,7 @@ return tests "concert_hire" {
   { "key_dip", "C4", reads = 10.5, want = "fail", why = "high", fix = { "front_punching", "add" },
     source = "invented: passes in the grand book" },
   { "blow", "A4", reads = "1 3/4 in", want = "fail", why = "low", source = "invented: one band" },
-  { "balance_weight", "A4", with = { downweight = 50, upweight = 20 }, want = "fail", why = "low",
+  { "mean_weight", "A4", with = { downweight = 50, upweight = 20 }, want = "fail", why = "low",
     source = "invented: 35 g passes in the grand book" },
   { "checking", "D4", reads = nil, want = "missing", source = "book: what it does not change, it keeps" },
 }

@@ -6,11 +6,12 @@ return tests "grand_schools" {
     source = "book: right from the escape, 2 mm short from first contact" },
   { "aftertouch", "D4", reads = 4, want = "fail", why = "high", fix = { "front_punching", "add" }, source = "book" },
   { "aftertouch", "D4", reads = nil, want = "missing", source = "book: no reading, no pass" },
-  { "implied_ratio", "D4", with = { blow = 47, let_off = 2, key_dip = 10, aftertouch = 3 }, want = "pass",
+  { "implied_travel_ratio", "D4", with = { blow = 47, let_off = 2, key_dip = 10, aftertouch = 3 }, want = "pass",
     source = "arithmetic: 45 / (10 - 3 + 2) is 5, as 45 / (10 - 1); list-2010-travel-link" },
-  { "implied_ratio", "D4", with = { blow = 47, let_off = 2, key_dip = 10, aftertouch = 1 }, want = "fail", why = "low",
+  { "implied_travel_ratio", "D4",
+    with = { blow = 47, let_off = 2, key_dip = 10, aftertouch = 1 }, want = "fail", why = "low",
     source = "arithmetic: 45 / 11 is 4.09, an escape reading in the wrong school shows" },
-  { "implied_ratio", "D4", with = { blow = 47, let_off = 2, key_dip = 10, aftertouch = 3 },
+  { "implied_travel_ratio", "D4", with = { blow = 47, let_off = 2, key_dip = 10, aftertouch = 3 },
     facts = { let_off_travel = 1 }, want = "fail", why = "high", source = "arithmetic: 45 / 8 is 5.63" },
 
   -- key_line = crowned -------------------------------------------------------------------------

@@ -5,7 +5,8 @@ return tests "upright_schools" {
   { "aftertouch", "D4", reads = 0.9, want = "fail", why = "low", fix = { "front_punching", "remove" },
     source = "book: right from the escape, 2 mm short from first contact" },
   { "aftertouch", "D4", reads = 3.5, want = "fail", why = "high", fix = { "front_punching", "add" }, source = "book" },
-  { "implied_ratio", "D4", with = { blow = 46, let_off = 2.5, key_dip = 10, aftertouch = 2.9, lost_motion = 0.3 },
+  { "implied_travel_ratio", "D4",
+    with = { blow = 46, let_off = 2.5, key_dip = 10, aftertouch = 2.9, lost_motion = 0.3 },
     want = "pass", source = "arithmetic: 43.5 / (10 - 2.9 + 2 - 0.3) is 4.94" },
 
   { "key_level", "E4", reads = "1/32 in", want = "pass", source = "list-2010-crown: as on the grand" },

@@ -119,7 +119,8 @@ return tests "upright" {
     source = "common-practice" },
   { "aftertouch", "C4", reads = nil, want = "missing", source = "book: no reading, no pass" },
 
-  { "implied_ratio", "C4", with = { blow = 48, let_off = 3, key_dip = 10.27, aftertouch = 1.27, lost_motion = 0.2 },
+  { "implied_travel_ratio", "C4",
+    with = { blow = 48, let_off = 3, key_dip = 10.27, aftertouch = 1.27, lost_motion = 0.2 },
     want = "pass", source = "arithmetic: 45 / 8.8 = 5.11" },
 
   { "jack_clearance", "C4", reads = 1, want = "pass", source = "digest-2010-upright" },
@@ -214,11 +215,11 @@ return tests "upright" {
   { "upweight", "A0", reads = 12, want = "fail", why = "low", source = "common-practice" },
   { "upweight", "A0", reads = nil, want = "missing", source = "book: no reading, no pass" },
 
-  { "balance_weight", "A0", with = { downweight = 52, upweight = 28 }, want = "pass",
+  { "mean_weight", "A0", with = { downweight = 52, upweight = 28 }, want = "pass",
     source = "list-2000-upright-weights: 34 to 40" },
-  { "balance_weight", "A0", with = { downweight = 60, upweight = 30 }, want = "fail", why = "high",
+  { "mean_weight", "A0", with = { downweight = 60, upweight = 30 }, want = "fail", why = "high",
     source = "list-2000-upright-weights: 45 g, look for a geometry fault" },
-  { "balance_weight", "A0", with = { downweight = 46, upweight = 20 }, want = "fail", why = "low",
+  { "mean_weight", "A0", with = { downweight = 46, upweight = 20 }, want = "fail", why = "low",
     source = "arithmetic: 33 g" },
 
   -- Finish -------------------------------------------------------------------------------------

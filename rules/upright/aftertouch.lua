@@ -15,8 +15,8 @@ return step {
   },
   resolution = 0.05, gauge = 0.15, even = 0.3,
   model = by_choice { "aftertouch_from",
-    escape = "key_dip - (blow - let_off) / distance_ratio - lost_motion",
-    contact = "key_dip - (blow - let_off) / distance_ratio - lost_motion + let_off_travel",
+    escape = "key_dip - (blow - let_off) / travel_ratio - lost_motion",
+    contact = "key_dip - (blow - let_off) / travel_ratio - lost_motion + let_off_travel",
   },
   fix = { "front_punching" },           -- never the capstan: it takes up lost motion, and no more
   gauge_name = "aftertouch spacer",

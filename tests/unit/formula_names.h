@@ -30,13 +30,13 @@ static const struct {
     {"downweight", HL_VAR_STEP, {.mass = 1}, false},
     {"upweight", HL_VAR_STEP, {.mass = 1}, false},
     {"repetition", HL_VAR_STEP, {0}, true},
-    {"distance_ratio", HL_VAR_FACT, {0}, false},
+    {"travel_ratio", HL_VAR_FACT, {0}, false},
     {"capstan_pitch", HL_VAR_FACT, {.length = 1, .turn = -1}, false},
-    {"front_weight", HL_VAR_FACT, {.mass = 1}, false},
-    {"strike_weight", HL_VAR_FACT, {.mass = 1}, false},
+    {"front_load", HL_VAR_FACT, {.mass = 1}, false},
+    {"hammer_weight", HL_VAR_FACT, {.mass = 1}, false},
     {"whippen_weight", HL_VAR_FACT, {.mass = 1}, false},
-    {"key_ratio", HL_VAR_FACT, {0}, false},
-    {"balance", HL_VAR_FACT, {.mass = 1}, false},
+    {"capstan_ratio", HL_VAR_FACT, {0}, false},
+    {"mean", HL_VAR_FACT, {.mass = 1}, false},
 };
 
 static bool look_up(void *context, const char *name, hl_var *out, const char **nearest)

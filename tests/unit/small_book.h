@@ -1,7 +1,7 @@
 /* small_book.h - a hand-made book for tests of the model and the judge, without Lua.
  *
  * Targets are round figures near the trade's usual ones (from memory); they are there to be
- * reckoned with, not to be regulated by.  Facts: distance_ratio 5, key_ratio 1/2, capstan_pitch
+ * reckoned with, not to be regulated by.  Facts: travel_ratio 5, capstan_ratio 1/2, capstan_pitch
  * 1 mm a turn, key_front 250, key_pin 230, key_back 220, key_capstan 125 (naturals), all assumed. */
 #ifndef SMALL_BOOK_H
 #define SMALL_BOOK_H

@@ -40,7 +40,7 @@ static void what_keeps_a_job_open(void **state)
         {"C4,capstan,+1/4 turn\n", "blow", "C4", HL_STALE, HL_WHY_ADJUSTED, false},
         {",una_corda,off\n", "una_corda", "", HL_FAIL, HL_WHY_WORD, false},
         {",una_corda,void\n", "una_corda", "", HL_MISSING, HL_WHY_WITHDRAWN, false},
-        {"C4,downweight,54\nC4,upweight,32\n", "balance_weight", "C4", HL_FAIL, HL_WHY_HIGH, false},
+        {"C4,downweight,54\nC4,upweight,32\n", "mean_weight", "C4", HL_FAIL, HL_WHY_HIGH, false},
         /* a height that nobody asked for, but it was read and it is wrong */
         {"D4,key_height,70\n", "key_height", "D4", HL_FAIL, HL_WHY_HIGH, false},
     };
@@ -94,7 +94,7 @@ static void an_empty_bench_misses_everything_and_passes_nothing(void **state)
     /* samples: the first, the middle and the last natural */
     assert_int_equal(hl_audit_tally(j.audit, small_step(j.book, "key_height"))->count[HL_MISSING], 3);
     /* a derived step is never itself missing */
-    assert_null(look(&j, "balance_weight", "C4"));
+    assert_null(look(&j, "mean_weight", "C4"));
     put_away(&j);
 }
 

@@ -11,14 +11,13 @@ static void what_the_model_says(void **state)
         const char *rows;
         double model;
     } cases[] = {
-        {"# distance_ratio: 5\n" HEADS "C4,key_dip,10\nC4,blow,46\nC4,let_off,1.5\nC4,aftertouch,1.1\n", 1.1},
+        {"# travel_ratio: 5\n" HEADS "C4,key_dip,10\nC4,blow,46\nC4,let_off,1.5\nC4,aftertouch,1.1\n", 1.1},
         /* 2.0909, 1.5273: rounded to what a person reads, 0.05 */
-        {"# distance_ratio: 5.5\n" HEADS "C4,key_dip,10\nC4,blow,45\nC4,let_off,1.5\nC4,aftertouch,1.1\n",
-         2.1},
-        {"# distance_ratio: 5.5\n# lost_motion: 0.2\n" HEADS
+        {"# travel_ratio: 5.5\n" HEADS "C4,key_dip,10\nC4,blow,45\nC4,let_off,1.5\nC4,aftertouch,1.1\n", 2.1},
+        {"# travel_ratio: 5.5\n# lost_motion: 0.2\n" HEADS
          "C4,key_dip,10\nC4,blow,47\nC4,let_off,1.5\nC4,aftertouch,1.1\n",
          1.55},
-        {"# distance_ratio: 5\n" HEADS "C4,key_dip,9.6\nC4,blow,44\nC4,let_off,1\nC4,aftertouch,1.1\n", 1},
+        {"# travel_ratio: 5\n" HEADS "C4,key_dip,9.6\nC4,blow,44\nC4,let_off,1\nC4,aftertouch,1.1\n", 1},
         {"# lost_motion: 0.1\n" HEADS "C4,key_dip,10\nC4,blow,45\nC4,let_off,2\nC4,aftertouch,1.1\n", 1.3},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
@@ -140,7 +139,7 @@ static void an_assumed_ratio_is_told(void **state)
     assert_true(see(&j, "aftertouch", "C4")->model_assumed);
     assert_false(see(&j, "aftertouch", "C4")->assumed); /* the reading is no assumption */
     put_away(&j);
-    char text[256] = "# distance_ratio: 5\n# lost_motion: 0\n";
+    char text[256] = "# travel_ratio: 5\n# lost_motion: 0\n";
     strcat(text, rows);
     j = judge(text);
     assert_false(see(&j, "aftertouch", "C4")->model_assumed);

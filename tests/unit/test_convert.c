@@ -104,10 +104,10 @@ static const char *const SHEETS[] = {
     /* millimetres with single readings in inches, quotes and all */
     "note,key_dip,blow\nC4,3/8 in,\"1 3/4\"\"\"\nD4,10,46\nE4,\"3/8\"\"\",\"1,81 in\"\n",
     /* semicolons and decimal commas */
-    "# piano: a; b, \"c\"\n# distance_ratio: 5,1\nnote;key_dip;key_level [in]\nC4;9,535;,004\nD4;10,2 "
+    "# piano: a; b, \"c\"\n# travel_ratio: 5,1\nnote;key_dip;key_level [in]\nC4;9,535;,004\nD4;10,2 "
     "mm;-0,002\n",
     /* commas for both */
-    "# distance_ratio: 5,1\nnote,key_dip,blow [in]\nC4,\"10,2\",\"1,8\"\nD4,\"9,5350\",\"1,83 in\"\n",
+    "# travel_ratio: 5,1\nnote,key_dip,blow [in]\nC4,\"10,2\",\"1,8\"\nD4,\"9,5350\",\"1,83 in\"\n",
     /* tabs, BOM, CRLF */
     "\xEF\xBB\xBF# piano: invented, \"old\"\r\nnote\tkey_dip\tremark\r\nC4\t10.0\tleft, a bit \"stiff\"\r\n",
     /* an 85-note piano, numbers for notes, flats */
@@ -230,7 +230,7 @@ static void test_tidy_keeps_all_history(void **state)
     char *tidy =
         as_tidy("note,step,reading,remark,by\n,pass,before,new felt,\nC4,capstan,raise 1/4 turn,stiff,A\n"
                 "C4,capstan,void,,\nC4,blow,46.20,,B\nC4,blow,,could not reach,\n"
-                ",fact,distance_ratio = 5.2,,\n40,query,feels heavy,,\nC4,query,closed,,\n");
+                ",fact,travel_ratio = 5.2,,\n40,query,feels heavy,,\nC4,query,closed,,\n");
     assert_string_equal(tidy, "# hammerline: tidy 1\n# book: small\n"
                               "note,step,reading,time,by,method,remark\n"
                               ",pass,before,,,,new felt\n"
@@ -238,7 +238,7 @@ static void test_tidy_keeps_all_history(void **state)
                               "C4,capstan,void,,,,\n"
                               "C4,blow,46.20,,B,,\n"
                               "C4,blow,,,,,could not reach\n"
-                              ",fact,distance_ratio = 5.2,,,,\n"
+                              ",fact,travel_ratio = 5.2,,,,\n"
                               "C4,query,feels heavy,,,,\n"
                               "C4,query,closed,,,,\n");
     hl_free(tidy);
@@ -252,10 +252,10 @@ static void test_losses_are_counted(void **state)
     char *lost = NULL;
     book->steps[small_step(book, "key_dip")].gauge_name = "dip block";
     char *wide =
-        as_wide("# distance_ratio: 5\n# key_front sharps: 200 mm\nnote,step,reading,time,by,method,remark\n"
+        as_wide("# travel_ratio: 5\n# key_front sharps: 200 mm\nnote,step,reading,time,by,method,remark\n"
                 "C4,blow,45,,,,\n"
                 ",pass,rough,,,,\n"
-                ",fact,distance_ratio = 5.2,,,,\n"
+                ",fact,travel_ratio = 5.2,,,,\n"
                 ",fact,key_front = 251 mm,,,,\n"
                 "C4,capstan,raise 1/4 turn,,,,\n"
                 "C4,blow,46,10:00,A,dial gauge,after work\n"
@@ -285,7 +285,7 @@ static void test_losses_are_counted(void **state)
         "2 readings lose their method or gauge.\n"
         "1 remark of a single reading stands in its note's row, with the step's name.\n"
         "1 row without a reading is left out.\n");
-    assert_line(wide, "# distance_ratio: 5.2");
+    assert_line(wide, "# travel_ratio: 5.2");
     assert_line(wide, "# key_front: 251 mm");
     assert_no(wide, "200 mm");
     assert_non_null(strstr(wide, "blow: after work\n"));

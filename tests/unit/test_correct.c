@@ -1,7 +1,7 @@
 /* test_correct.c - what to adjust, which way and how far.
  *
  * Figures are arithmetic over the small book's levers:
- * a capstan turn moves blow -10 mm (pitch 1 mm, ratio 5, key ratio 1/2), a let-off button turn
+ * a capstan turn moves blow -10 mm (pitch 1 mm, ratio 5, capstan ratio 1/2), a let-off button turn
  * 2 mm, a drop screw turn 2 mm, front paper -250/230 of its thickness. */
 #include "judged.h"
 
@@ -31,7 +31,7 @@ static void amounts_are_those_that_a_hand_can_do(void **state)
         /* one gram at the front is one gram of downweight */
         {"downweight", "C4,downweight,58\n", "key_lead", true, 8, 50, true},
         {"upweight", "C4,upweight,18\n", "key_lead", false, 7, 25, true},
-        {"balance_weight", "C4,downweight,54\nC4,upweight,32\n", "key_lead", true, 5, 38, true},
+        {"mean_weight", "C4,downweight,54\nC4,upweight,32\n", "key_lead", true, 5, 38, true},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[128] = HEADS;
@@ -218,7 +218,7 @@ static void a_derived_step_is_read_again_through_its_readings(void **state)
 {
     (void)state;
     judged j = judge(HEADS "C4,downweight,54\nC4,upweight,32\n");
-    const hl_correction *c = &see(&j, "balance_weight", "C4")->corrections[0];
+    const hl_correction *c = &see(&j, "mean_weight", "C4")->corrections[0];
     assert_int_equal(c->n_again, 2);
     assert_true(lists(&j, c->again, c->n_again, "downweight"));
     assert_true(lists(&j, c->again, c->n_again, "upweight"));

@@ -69,9 +69,9 @@ static void conditions(void **state)
         {"aftertouch > 0", "C4,key_dip,10\nC4,blow,46\nC4,let_off,1.6\n", false},
         {"missing(aftertouch) and read(blow)", "C4,key_dip,10\nC4,blow,46\nC4,let_off,1.6\n", true},
         /* facts, stated or the book's */
-        {"blow / key_dip > distance_ratio - 0.5", "C4,blow,46\nC4,key_dip,10\n", true},
-        {"blow / key_dip > distance_ratio - 0.5",
-         "# distance_ratio: 5.2\nnote,step,reading\nC4,blow,46\nC4,key_dip,10\n", false},
+        {"blow / key_dip > travel_ratio - 0.5", "C4,blow,46\nC4,key_dip,10\n", true},
+        {"blow / key_dip > travel_ratio - 0.5",
+         "# travel_ratio: 5.2\nnote,step,reading\nC4,blow,46\nC4,key_dip,10\n", false},
         {"low(blow) and high(blow)", "C4,blow,46\n", false},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

@@ -65,13 +65,13 @@ static void punchings_act_by_the_keys_levers(void **state)
     clear_up(&b);
 }
 
-/* One millimetre of capstan is 10 mm of hammer with a ratio of 5 and a key ratio of one half, so
+/* One millimetre of capstan is 10 mm of hammer with a ratio of 5 and a capstan ratio of one half, so
  * 0.1 mm is 1 mm (geometry). */
-static void a_capstan_acts_by_ratio_and_key_ratio(void **state)
+static void a_capstan_acts_by_ratio_and_capstan_ratio(void **state)
 {
     (void)state;
     bench b = {0};
-    set_up(&b, "# distance_ratio: 5\n# key_ratio: 0.5\n# capstan_pitch: 1\n");
+    set_up(&b, "# travel_ratio: 5\n# capstan_ratio: 0.5\n# capstan_pitch: 1\n");
     const hl_effect *blow = effect_of(&b, "capstan", "blow", "C4");
     assert_int_equal(blow->kind, HL_EFFECT_BY);
     assert_near(blow->by * 0.1, -1);
@@ -94,14 +94,14 @@ static void a_modelled_step_moves_by_its_slopes(void **state)
     clear_up(&b);
 }
 
-/* One gram at the front is one gram of balance weight, with opposite sign, and no friction:
+/* One gram at the front is one gram of mean weight, with opposite sign, and no friction:
  * [college-weights]. */
-static void lead_moves_balance_weight_and_not_friction(void **state)
+static void lead_moves_mean_weight_and_not_friction(void **state)
 {
     (void)state;
     bench b = {0};
     set_up(&b, "");
-    assert_near(effect_of(&b, "key_lead", "balance_weight", "C4")->by, -1);
+    assert_near(effect_of(&b, "key_lead", "mean_weight", "C4")->by, -1);
     assert_int_equal(effect_of(&b, "key_lead", "friction", "C4")->kind, HL_EFFECT_NONE);
     clear_up(&b);
 }
@@ -144,13 +144,13 @@ static void a_circle_of_formulas_ends(void **state)
 {
     (void)state;
     bench b = {.book = small_book()};
-    const hl_formula *formula = b.book->steps[small_step(b.book, "balance_weight")].formula;
+    const hl_formula *formula = b.book->steps[small_step(b.book, "mean_weight")].formula;
     hl_var *vars = (hl_var *)formula->vars;
     for (int i = 0; i < formula->n_vars; i++)
         if (vars[i].index == small_step(b.book, "upweight"))
-            vars[i].index = small_step(b.book, "balance_weight");
+            vars[i].index = small_step(b.book, "mean_weight");
     set_up(&b, "");
-    assert_int_not_equal(effect_of(&b, "key_lead", "balance_weight", "C4")->kind, HL_EFFECT_NONE);
+    assert_int_not_equal(effect_of(&b, "key_lead", "mean_weight", "C4")->kind, HL_EFFECT_NONE);
     clear_up(&b);
 }
 
@@ -158,9 +158,9 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(punchings_act_by_the_keys_levers),
-        cmocka_unit_test(a_capstan_acts_by_ratio_and_key_ratio),
+        cmocka_unit_test(a_capstan_acts_by_ratio_and_capstan_ratio),
         cmocka_unit_test(a_modelled_step_moves_by_its_slopes),
-        cmocka_unit_test(lead_moves_balance_weight_and_not_friction),
+        cmocka_unit_test(lead_moves_mean_weight_and_not_friction),
         cmocka_unit_test(strong_and_slight_go_down_the_chain),
         cmocka_unit_test(a_move_without_its_fact_disturbs_by_an_unknown_amount),
         cmocka_unit_test(a_circle_of_formulas_ends),

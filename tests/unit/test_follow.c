@@ -1,7 +1,7 @@
 /* test_follow.c - a short aftertouch under a long blow needs no paper: it follows from the blow. */
 #include "judged.h"
 
-/* Blow 48.5, let-off 1.6, dip 10, distance ratio 5: aftertouch 10 - 46.9 / 5 = 0.62 mm (arithmetic, by
+/* Blow 48.5, let-off 1.6, dip 10, travel ratio 5: aftertouch 10 - 46.9 / 5 = 0.62 mm (arithmetic, by
  * the relation of [list-2010-travel-link]).  The capstan brings the blow to 46: 1.12 mm. */
 static void a_short_aftertouch_follows_from_a_long_blow(void **state)
 {
@@ -40,16 +40,16 @@ static void a_cure_that_is_not_enough_leaves_the_correction(void **state)
     put_away(&j);
 }
 
-/* 60 down, 30 up: balance weight 45 [list-1998-friction]; with the
- * downweight brought to its aim the balance weight comes into range by itself. */
+/* 60 down, 30 up: mean weight 45 [list-1998-friction]; with the
+ * downweight brought to its aim the mean weight comes into range by itself. */
 static void a_derived_step_follows_from_its_readings(void **state)
 {
     (void)state;
     judged j = judge(HEADS "C4,downweight,60\nC4,upweight,30\n");
-    const hl_finding *balance = see(&j, "balance_weight", "C4");
-    assert_int_equal(balance->verdict, HL_FAIL);
-    assert_true(balance->follows);
-    assert_int_equal(balance->follows_step, small_step(j.book, "downweight"));
+    const hl_finding *mean = see(&j, "mean_weight", "C4");
+    assert_int_equal(mean->verdict, HL_FAIL);
+    assert_true(mean->follows);
+    assert_int_equal(mean->follows_step, small_step(j.book, "downweight"));
     put_away(&j);
 }
 

@@ -21,25 +21,25 @@ static double value_of(const char *text, const double *vars)
 
 /* B = (D + U) / 2, F = (D - U) / 2.  Pairs printed in [list-1998-weights], [list-1998-friction],
  * [college-weights] and [list-2003-friction-c5] (81, 16). */
-static void balance_weight_and_friction(void **state)
+static void mean_weight_and_friction(void **state)
 {
     (void)state;
     static const struct {
-        double down, up, balance, friction;
+        double down, up, mean, friction;
     } pairs[] = {
         {52, 28, 40, 12}, {53, 27, 40, 13}, {50, 25, 37.5, 12.5}, {60, 30, 45, 15},     {60, 20, 40, 20},
         {50, 20, 35, 15}, {46, 24, 35, 11}, {56, 33, 44.5, 11.5}, {81, 16, 48.5, 32.5},
     };
     hl_arena arena = {0};
-    hl_formula *balance = parse(&arena, "(downweight + upweight) / 2");
+    hl_formula *mean = parse(&arena, "(downweight + upweight) / 2");
     hl_formula *friction = parse(&arena, "(downweight - upweight) / 2");
-    assert_int_equal(balance->n_vars, 2);
-    assert_int_equal(balance->vars[0].index, 4); /* in the order of the text */
-    assert_true(hl__dims_equal(balance->dims, (hl_dims){.mass = 1}));
+    assert_int_equal(mean->n_vars, 2);
+    assert_int_equal(mean->vars[0].index, 4); /* in the order of the text */
+    assert_true(hl__dims_equal(mean->dims, (hl_dims){.mass = 1}));
     for (size_t i = 0; i < COUNT(pairs); i++) {
         const double vars[] = {pairs[i].down, pairs[i].up};
         double slopes[2];
-        assert_true(fabs(hl__formula_value(balance, vars) - pairs[i].balance) < 1e-12);
+        assert_true(fabs(hl__formula_value(mean, vars) - pairs[i].mean) < 1e-12);
         assert_true(fabs(hl__formula_slopes(friction, vars, slopes) - pairs[i].friction) < 1e-12);
         assert_true(fabs(slopes[0] - 0.5) < 1e-15 && fabs(slopes[1] + 0.5) < 1e-15); /* arithmetic */
     }
@@ -48,7 +48,7 @@ static void balance_weight_and_friction(void **state)
 
 /* Travel ratio ([list-2010-travel-link]: the relation; the numbers are arithmetic), and its
  * slopes in closed form: d/d(blow) = 1/(dip - after), d/d(dip) = -ratio/(dip - after). */
-static void distance_ratio_and_its_slopes(void **state)
+static void travel_ratio_and_its_slopes(void **state)
 {
     (void)state;
     hl_arena arena = {0};
@@ -77,7 +77,7 @@ static void aftertouch_from_the_other_readings(void **state)
         {9.6, 44, 1.0, 5.0, 1.0},
     };
     hl_arena arena = {0};
-    hl_formula *after = parse(&arena, "key_dip - (blow - let_off) / distance_ratio");
+    hl_formula *after = parse(&arena, "key_dip - (blow - let_off) / travel_ratio");
     for (size_t i = 0; i < COUNT(rows); i++) {
         const double vars[] = {rows[i].dip, rows[i].blow, rows[i].let_off, rows[i].ratio};
         double slopes[4];
@@ -91,10 +91,10 @@ static void aftertouch_from_the_other_readings(void **state)
 
 /* Hammer leverage by weights.  First row: 28.0, 10.4, 18.5, .52 and 44 give 6.0, [college-2004-leverage]; the
  * second by arithmetic: 54 / 9.5. */
-static void strike_weight_ratio(void **state)
+static void strike_hammer_leverage(void **state)
 {
     (void)state;
-    const char *text = "(balance + front_weight - key_ratio * whippen_weight) / strike_weight";
+    const char *text = "(mean + front_load - capstan_ratio * whippen_weight) / hammer_weight";
     const double printed[] = {44, 28.0, 0.52, 18.5, 10.4};
     const double made[] = {38, 25, 0.50, 18, 9.5};
     assert_true(fabs(value_of(text, printed) - 6.0) < 0.005);
@@ -111,7 +111,7 @@ static void slopes_agree_with_central_differences(void **state)
         "abs(let_off - blow) + min(key_dip, aftertouch) * 3 - max(blow, let_off) / 7",
         "1 / (blow / key_dip + let_off / aftertouch)",
         "(blow + let_off) * (blow - let_off) / (key_dip * key_dip)",
-        "capstan_pitch * distance_ratio / key_ratio",
+        "capstan_pitch * travel_ratio / capstan_ratio",
     };
     uint64_t seed = 1;
     for (size_t i = 0; i < COUNT(texts); i++) {
@@ -308,10 +308,10 @@ static void slopes_stay_on_their_branch(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(balance_weight_and_friction),
-        cmocka_unit_test(distance_ratio_and_its_slopes),
+        cmocka_unit_test(mean_weight_and_friction),
+        cmocka_unit_test(travel_ratio_and_its_slopes),
         cmocka_unit_test(aftertouch_from_the_other_readings),
-        cmocka_unit_test(strike_weight_ratio),
+        cmocka_unit_test(strike_hammer_leverage),
         cmocka_unit_test(slopes_agree_with_central_differences),
         cmocka_unit_test(grammar),
         cmocka_unit_test(a_plain_number_takes_the_unit_of_its_place),

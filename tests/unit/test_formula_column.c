@@ -27,7 +27,7 @@ static void each_note_gets_what_it_gets_alone(void **state)
 {
     (void)state;
     static const char *const texts[] = {
-        "key_dip - (blow - let_off) / distance_ratio",
+        "key_dip - (blow - let_off) / travel_ratio",
         "-key_dip + let_off",
         "abs(let_off - key_dip)",
         "min(key_dip, blow)",
@@ -65,17 +65,17 @@ static void which_formulas_are_straight_lines(void **state)
         const char *text;
         bool linear;
     } cases[] = {
-        {"key_dip - (blow - let_off) / distance_ratio", true},
-        {"-key_dip * distance_ratio", true},
-        {"distance_ratio * key_dip", true},
-        {"max(distance_ratio, 4) * key_dip", true}, /* of facts alone */
-        {"abs(-distance_ratio) * key_dip", true},
+        {"key_dip - (blow - let_off) / travel_ratio", true},
+        {"-key_dip * travel_ratio", true},
+        {"travel_ratio * key_dip", true},
+        {"max(travel_ratio, 4) * key_dip", true}, /* of facts alone */
+        {"abs(-travel_ratio) * key_dip", true},
         {"abs(key_dip)", false},
         {"min(key_dip, blow)", false},
         {"max(blow, let_off)", false},
         {"key_dip * blow", false},
         {"let_off / blow", false},
-        {"key_dip * (distance_ratio / key_ratio)", true},
+        {"key_dip * (travel_ratio / capstan_ratio)", true},
     };
     hl_book *book = small_book();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)

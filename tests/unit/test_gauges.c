@@ -313,10 +313,10 @@ static void the_tolerance_is_the_narrowest(void **state)
     targets[50] = (hl_target){MM(45), MM(45.3), 0, true, false};     /* D4: from the limit to the aim */
     judged j = judge_by(book, HEADS "C5,blow,46\nC5,downweight,50\nC5,upweight,26\n");
     assert_int_equal(see_gauge(&j, "blow")->tolerance, MM(.3));
-    const hl_gauge *balance = see_gauge(&j, "balance_weight"); /* 34-42 g, from two readings to 1 g */
-    assert_int_equal(balance->from, HL_GAUGE_COMPUTED);
-    assert_int_equal(balance->uncertainty, 707107);
-    assert_false(balance->coarse_gauge);
+    const hl_gauge *mean = see_gauge(&j, "mean_weight"); /* 34-42 g, from two readings to 1 g */
+    assert_int_equal(mean->from, HL_GAUGE_COMPUTED);
+    assert_int_equal(mean->uncertainty, 707107);
+    assert_false(mean->coarse_gauge);
     put_away(&j);
 }
 

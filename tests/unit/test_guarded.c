@@ -157,24 +157,23 @@ static void bad_gauge_facts_are_refused(void **state)
     }
 }
 
-/* Balance weight is half the sum, friction half the difference of two weighings: with 1 g each both are
- * known to sqrt(1/4 + 1/4) = 0.707107 g.  A later one made of both, balance + friction = downweight, is
+/* Mean weight is half the sum, friction half the difference of two weighings: with 1 g each both are
+ * known to sqrt(1/4 + 1/4) = 0.707107 g.  A later one made of both, mean + friction = downweight, is
  * known to 1 g, not to sqrt(0.5 + 0.5 + ...) of four: downweight is one reading. */
 static void derived_values_take_it_from_their_readings(void **state)
 {
     (void)state;
     hl_book *book = small_book();
-    book->steps[small_step(book, "balance_weight")].formula =
-        small_formula(book, "(downweight + upweight) / 2");
+    book->steps[small_step(book, "mean_weight")].formula = small_formula(book, "(downweight + upweight) / 2");
     judged j = judge_with(book, HEADS "C4,downweight,50\nC4,upweight,26\n", &GUARDED);
-    assert_int_equal(see(&j, "balance_weight", "C4")->guard, 707107);
+    assert_int_equal(see(&j, "mean_weight", "C4")->guard, 707107);
     assert_int_equal(see(&j, "friction", "C4")->guard, 707107);
-    assert_int_equal(see(&j, "balance_weight", "C4")->verdict, HL_PASS); /* 38 of 34-42 */
+    assert_int_equal(see(&j, "mean_weight", "C4")->verdict, HL_PASS); /* 38 of 34-42 */
     put_away(&j);
 
     book = small_book();
     hl_step *friction = &book->steps[small_step(book, "friction")];
-    friction->formula = small_formula(book, "balance_weight + (downweight - upweight) / 2");
+    friction->formula = small_formula(book, "mean_weight + (downweight - upweight) / 2");
     small_order(book);
     friction->targets = book->steps[small_step(book, "downweight")].targets;
     j = judge_with(book,

@@ -20,7 +20,7 @@ static const char blow_step[] =
 static const char touch_step[] =
     "return step { id = 'aftertouch', title = 'Aftertouch', stage = 'set', unit = 'mm', ask = 'Feel.', why = "
     "'Sure.',\n"
-    "  resolution = 0.05, target = range(0.5, 1.5), model = '10 - blow / distance_ratio' }\n";
+    "  resolution = 0.05, target = range(0.5, 1.5), model = '10 - blow / travel_ratio' }\n";
 static const char repetition_step[] = "return step { id = 'repetition', title = 'Repetition', stage = "
                                       "'finish', kind = 'judged', ask = 'Play.',\n"
                                       "  why = 'Trills.', faults = {\n"
@@ -33,7 +33,7 @@ static const char base_book[] =
     "  id = 'base', api = 1, title = 'Base', compass = 'A0-C8',\n"
     "  stage { 'set', title = 'Set' },\n"
     "  stage { 'finish', title = 'Finish', caution = 'Softly.' },\n"
-    "  fact { 'distance_ratio', title = 'distance ratio', unit = 'ratio', value = 5, assumed = true },\n"
+    "  fact { 'travel_ratio', title = 'travel ratio', unit = 'ratio', value = 5, assumed = true },\n"
     "  fact { 'screw_pitch', title = 'screw pitch', unit = 'mm/turn', naturals = 1, sharps = 1.25 },\n"
     "  use 'drop', use 'grand/blow', use 'aftertouch', use 'repetition',\n"
     "  adjuster { 'drop_screw', title = 'drop screw', verb = 'turn', unit = 'turn', more = 'more', less = "
@@ -139,7 +139,7 @@ static void test_facts_formulas_and_the_rest(void **state)
     hl_book *book = open_or_fail(&folder, "base");
     const hl_fact *pitch = hl_book_fact(book, hl__book_find_fact(book, "screw_pitch"));
     assert_true(pitch->value[0] == 1.0 && pitch->value[1] == 1.25);
-    assert_true(hl_book_fact(book, hl__book_find_fact(book, "distance_ratio"))->assumed);
+    assert_true(hl_book_fact(book, hl__book_find_fact(book, "travel_ratio"))->assumed);
     const hl_step *touch = step_of(book, "aftertouch");
     assert_int_equal(touch->kind, HL_MEASURED);
     assert_non_null(touch->formula);
@@ -244,7 +244,7 @@ static void test_rule_tests_as_data(void **state)
         "return tests 'base' {\n"
         "  { 'drop', 'A4', reads = 4.5, want = 'fail', why = 'high', fix = { 'drop_screw', 'less', 3/8 } },\n"
         "  -- { a comment }\n"
-        "  { 'aftertouch', 'C#4', with = { blow = '1 3/4 in', drop = 2 }, facts = { distance_ratio = 5.5 },\n"
+        "  { 'aftertouch', 'C#4', with = { blow = '1 3/4 in', drop = 2 }, facts = { travel_ratio = 5.5 },\n"
         "    want = 'pass' },\n"
         "  { 'repetition', 'A0', reads = 'slow', want = 'fail', why = 'slow', source = 'invented' },\n"
         "}\n");
@@ -264,7 +264,7 @@ static void test_rule_tests_as_data(void **state)
     assert_int_equal(high->origin.line, 2);
     assert_null(model->reads);
     assert_string_equal(model->with, "blow=1 3/4 in drop=2");
-    assert_string_equal(model->facts, "distance_ratio=5.5");
+    assert_string_equal(model->facts, "travel_ratio=5.5");
     assert_int_equal(model->adjuster, -1);
     assert_int_equal(model->origin.line, 4);
     assert_string_equal(slow->why, "slow");

@@ -199,7 +199,7 @@ static const mistake mistakes[] = {
      "main.lua:5: by_choice takes one table; write by_choice { \"choice\", option = ..., other = ... }"},
     {"by_choice { 'key_line', straight = 1, crowned = 2 },",
      "main.lua:1: item 9 of book is by_choice; a book's list holds use, stage, change, adjuster, skip, fact, "
-     "float, acknowledge, choice, choose, diagnosis and source"},
+     "float, acknowledge, choice, choose, diagnosis, source and renamed"},
     {"\n  change { 'drop', target = by_choice { 'key_line', straight = range(1, 2),\n    crowned = "
      "function(note) return 5 end } },",
      "main.lua:7: the target function gave a number, asked for A0; return range, at_least, at_most or about"},

@@ -147,9 +147,9 @@ static const mistake book_mistakes[] = {
      "named main; to build on the book of that name, give yours another name and id"},
     {"use(5),", "main.lua:5: use takes one name; write use \"name\""},
     {"5,", "main.lua:1: item 8 of book is a number; a book's list holds use, stage, change, adjuster, skip, "
-           "fact, float, acknowledge, choice, choose, diagnosis and source"},
+           "fact, float, acknowledge, choice, choose, diagnosis, source and renamed"},
     {"range(1, 2),", "main.lua:1: item 8 of book is range; a book's list holds use, stage, change, adjuster, "
-                     "skip, fact, float, acknowledge, choice, choose, diagnosis and source"},
+                     "skip, fact, float, acknowledge, choice, choose, diagnosis, source and renamed"},
     {"nil, use 'one',", "main.lua:1: item 8 is nil; take it out"},
     {"stpe { 'x' },", "main.lua:5: 'stpe' is not defined here; did you mean 'step'?"},
     {"step { id = 'x', title = 'x', stage = 'set', unit = 'mm', ask = 'a', why = 'w', resolution = 1, target "

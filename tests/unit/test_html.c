@@ -142,7 +142,7 @@ static void test_the_record_is_sound_and_complete(void **state)
     judged j = judge(BENCH);
     char *text = print_report(&j, &asked);
     const page_check page = check_page(text);
-    assert_int_equal(page.drawings, 5); /* the board, dip, blow, balance weight, touchweight */
+    assert_int_equal(page.drawings, 5); /* the board, dip, blow, mean weight, touchweight */
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         expect_holds(text,
                      strcmp(parts[i], "default-src 'none'") == 0 ? "default-src &#39;none&#39;" : parts[i]);

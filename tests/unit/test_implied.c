@@ -1,4 +1,4 @@
-/* test_implied.c - a distance ratio that nobody stated, and that this piano's readings contradict.
+/* test_implied.c - a travel ratio that nobody stated, and that this piano's readings contradict.
  *
  * Dip 10, blow 46, let-off 1.5: aftertouch = 10 - 44.5 / ratio, [list-2010-travel-link];
  * so the ratio that an aftertouch asks for is 44.5 / (10 - aftertouch).  All numbers are arithmetic;
@@ -63,7 +63,7 @@ static void it_is_told_once_and_no_note_is_suspected(void **state)
     const hl_implied *list = hl_audit_implied(j.audit, &n);
     assert_int_equal(n, 1);
     assert_int_equal(list[0].step, small_step(j.book, "aftertouch"));
-    assert_string_equal(j.book->facts[list[0].fact].id, "distance_ratio");
+    assert_string_equal(j.book->facts[list[0].fact].id, "travel_ratio");
     assert_int_equal(list[0].colour, 0);
     assert_true(list[0].above);
     assert_false(list[0].instead);
@@ -84,7 +84,7 @@ static void verdicts_stay_and_the_line_settles_it(void **state)
 {
     (void)state;
     judged told = judge_notes(small_book(), "", 10, "1.75", 2, "1.1");
-    judged stated = judge_notes(small_book(), "# distance_ratio: 5.39\n", 10, "1.75", 2, "1.1");
+    judged stated = judge_notes(small_book(), "# travel_ratio: 5.39\n", 10, "1.75", 2, "1.1");
     size_t n = 0, m = 0;
     hl_audit_implied(told.audit, &n);
     assert_int_equal(n, 1);
@@ -121,11 +121,11 @@ static void when_it_is_told(void **state)
         {"one more, and it does", "", "1.75", "1.1", 9, 8, 1, 5.39, 8},
         {"to both sides: no ratio does that", "", "1.75", "0.45", 8, 8, 0, 0, 16},
         {"too little to differ", "", "1.15", "", 12, 0, 0, 0, 0},
-        {"the ratio was measured", "# distance_ratio: 5\n", "1.75", "", 12, 0, 0, 0, 12},
-        {"less than nothing is lost by no lever", "# distance_ratio: 5.2\n", "1.75", "", 12, 0, 0, 0, 12},
+        {"the ratio was measured", "# travel_ratio: 5\n", "1.75", "", 12, 0, 0, 0, 12},
+        {"less than nothing is lost by no lever", "# travel_ratio: 5.2\n", "1.75", "", 12, 0, 0, 0, 12},
         {"short: ratio, or lost motion instead", "", "0.6", "", 12, 0, 2, 4.73, 0}, /* 44.5 / 9.4 = 4.734 */
-        {"only lost motion is left", "# distance_ratio: 5\n", "0.6", "", 12, 0, 1, .5, 0},
-        {"short, and both were measured", "# distance_ratio: 5\n# lost_motion: 0\n", "0.6", "", 12, 0, 0, 0,
+        {"only lost motion is left", "# travel_ratio: 5\n", "0.6", "", 12, 0, 1, .5, 0},
+        {"short, and both were measured", "# travel_ratio: 5\n# lost_motion: 0\n", "0.6", "", 12, 0, 0, 0,
          12},
         {"just under three times", "", "6.9", "", 12, 0, 1, 14.4, 0}, /* 44.5 / 3.1 = 14.35; 3 x 5 = 15 */
         {"beyond it: all read off", "", "7.1", "", 12, 0, 0, 0, 12},  /* 44.5 / 2.9 = 15.34 */
@@ -167,7 +167,7 @@ static judged judge_colours(const char *head, int naturals, const char *of_natur
 {
     hl_book *book = small_book();
     for (int i = 0; i < book->n_facts; i++)
-        if (strcmp(book->facts[i].id, "distance_ratio") == 0)
+        if (strcmp(book->facts[i].id, "travel_ratio") == 0)
             book->facts[i].value[1] = 5.1; /* the model says 1.274 there, 1.25 as it is read */
     hl_text text = {0};
     hl__text_printf(&text, "%s%s", head, HEADS);
@@ -198,15 +198,8 @@ static void each_colour_has_its_own(void **state)
         {"seven sharps are too few", "", 12, "1.1", 7, "1.95", {0, 0}, 7},
         {"two sharps say nothing of theirs", "", 12, "1.75", 2, "1.95", {5.39, 0}, 2},
         {"three do, beside the naturals", "", 12, "1.75", 3, "1.95", {5.39, 5.53}, 0},
-        {"the naturals' was measured", "# distance_ratio naturals: 5\n", 12, "1.1", 8, "1.95", {0, 5.53}, 0},
-        {"a measured one is not doubted",
-         "# distance_ratio naturals: 5\n",
-         9,
-         "1.75",
-         8,
-         "1.95",
-         {0, 5.53},
-         9},
+        {"the naturals' was measured", "# travel_ratio naturals: 5\n", 12, "1.1", 8, "1.95", {0, 5.53}, 0},
+        {"a measured one is not doubted", "# travel_ratio naturals: 5\n", 9, "1.75", 8, "1.95", {0, 5.53}, 9},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         judged j = judge_colours(cases[i].head, cases[i].naturals, cases[i].of_naturals, cases[i].sharps,
@@ -237,7 +230,7 @@ static void it_says_what_to_write(void **state)
     } cases[] = {
         {"1.75", "The book assumes 5; these readings imply 5.39."},
         {"1.75", "agrees with key_dip, blow and let_off at 12 of 12 notes; as assumed, at 0."},
-        {"1.75", "\n    # distance_ratio: 5.39\n"},
+        {"1.75", "\n    # travel_ratio: 5.39\n"},
         {"1.75", "If it is not, look at how aftertouch was read: most lie above what the others give."},
         {"0.6", "\n    # lost_motion: 0.5 mm\n"},
         {"0.6", "Or measure this: lost_motion. The book assumes 0 mm; these readings imply 0.5 mm."},
@@ -267,7 +260,7 @@ static void programs_read_it_too(void **state)
     assert_int_equal(hl_audit_json(&text, &size, j.audit, &err), HL_OK);
     const char *member =
         "\"implied_facts\": [\n"
-        "    {\"fact\": \"distance_ratio\", \"notes\": \"all\", \"assumed\": 5, \"implied\": 5.39, \"unit\": "
+        "    {\"fact\": \"travel_ratio\", \"notes\": \"all\", \"assumed\": 5, \"implied\": 5.39, \"unit\": "
         "\"ratio\", \"step\": \"aftertouch\", \"above\": true, \"instead\": false, \"compared\": 13, "
         "\"differ\": 12, \"agree\": 12}\n  ]";
     if (!strstr(text, member))

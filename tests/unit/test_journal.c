@@ -59,8 +59,8 @@ static void rows_are_written_in_the_sheets_own_way(void **state)
          "C4,key_dip,\"9,5350 mm\"\n"},
         /* words are left alone, numbers in them too */
         {"note;step;reading\n",
-         {.note = "", .step = "fact", .reading = "distance_ratio = 5.2"},
-         ";fact;distance_ratio = 5.2\n"},
+         {.note = "", .step = "fact", .reading = "travel_ratio = 5.2"},
+         ";fact;travel_ratio = 5.2\n"},
         {"note;step;reading\n",
          {.note = "C4", .step = "query", .reading = "2.5 mm, or so?"},
          "C4;query;2.5 mm, or so?\n"},
@@ -180,7 +180,7 @@ static void the_reader_reads_what_was_written(void **state)
         {.note = "D4", .step = "drop", .reading = "skip", .remark = "string off\nuntil Monday"},
         {.note = "C4", .step = "capstan", .reading = "+1/4 turn"},
         {.note = "C4", .step = "capstan", .reading = "lower 0.5 turn"},
-        {.step = "fact", .reading = "distance_ratio = 5.2"},
+        {.step = "fact", .reading = "travel_ratio = 5.2"},
         {.note = "C4", .step = "query", .reading = "heavy, after let-off?"},
         {.step = "una_corda", .reading = "ok"},
     };
@@ -268,9 +268,9 @@ static void a_new_sheet_is_made_once(void **state)
 {
     (void)state;
     hl_err err;
-    const char *facts = "# piano: invented, \"1\"\n# distance_ratio: 5.1";
+    const char *facts = "# piano: invented, \"1\"\n# travel_ratio: 5.1";
     const char *made = "# hammerline: tidy 1\n# book: grand\n\"# piano: invented, \"\"1\"\"\"\n"
-                       "# distance_ratio: 5.1\nnote,step,reading,time,by,method,remark\n";
+                       "# travel_ratio: 5.1\nnote,step,reading,time,by,method,remark\n";
     assert_int_equal(hl_journal_create("new.csv", "grand", facts, &err), HL_OK);
     assert_file("new.csv", made);
     assert_int_equal(hl_journal_create("new.csv", "upright", NULL, &err), HL_E_SAVE);

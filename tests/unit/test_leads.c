@@ -1,4 +1,4 @@
-/* test_leads.c - the key front weight that a balance weight needs, and the lead that gives it.
+/* test_leads.c - the key front load that a mean weight needs, and the lead that gives it.
  *
  * Published where a key of docs/sources.md is named, arithmetic otherwise.  "Arithmetic" sheets state round
  * arms, and no wood, so that the sums can be seen. */
@@ -55,7 +55,7 @@ static void what_hammer_and_whippen_come_to(void **state)
         {{0, 10, 0, .5}, 5, 1e-9, "[page-weight-levers]"},
         {{0, 5, 0, .5}, 2.5, 1e-9, "[list-2006-capstan-weight] (computed)"},
         {{0, 6, 0, .5}, 3, 1e-9, "[list-2006-capstan-weight] (computed)"},
-        /* balance 44 and front 28 at ratio 6.0 (5.998); 38.8 and 28 at 5.5 */
+        /* mean 44 and front 28 at leverage 6.0 (5.998); 38.8 and 28 at 5.5 */
         {{10.4, 18.5, 5.998, .52}, 72, .01, "[college-2004-leverage]"},
         {{10.4, 18.5, 5.5, .52}, 66.8, .05, "[college-2004-leverage]"},
         /* synthetic, arithmetic: 38 + 25 and 37 + 30 */
@@ -90,14 +90,14 @@ static hl_leads_ask wanted(double target)
     return (hl_leads_ask){.has_target = true, .target = NEAR(target)};
 }
 
-/* Balance weight 45 -> 38: 7 g, by 14 g at 100 mm (arithmetic). */
-static void from_the_measured_balance_weight(void **state)
+/* Mean weight 45 -> 38: 7 g, by 14 g at 100 mm (arithmetic). */
+static void from_the_measured_mean_weight(void **state)
 {
     (void)state;
-    hl_leads l = plan(ROUND HEADS "C4,downweight,56\nC4,upweight,34\nC4,key_front_weight,21\n", NULL);
-    assert_int_equal(l.by, HL_LEADS_BALANCE);
+    hl_leads l = plan(ROUND HEADS "C4,downweight,56\nC4,upweight,34\nC4,key_front_load,21\n", NULL);
+    assert_int_equal(l.by, HL_LEADS_MEAN);
     assert_int_equal(l.target, G(38)); /* the grand's aim */
-    assert_int_equal(l.balance, G(45));
+    assert_int_equal(l.mean, G(45));
     assert_int_equal(l.change, G(7));
     assert_int_equal(l.needed, G(28));
     assert_false(l.remove);
@@ -125,28 +125,28 @@ static void a_length_that_does_not_come_out_even(void **state)
     assert_false(l.has_front || l.has_needed);
 }
 
-/* One gram of front weight is one of balance weight, the other way: [college-weights]; +5 g
+/* One gram of key front load is one of mean weight, the other way: [college-weights]; +5 g
  * gives -5 g: [list-2008-key-front-load]. */
 static void a_gram_for_a_gram(void **state)
 {
     (void)state;
     static const struct {
         const char *front;
-        double balance;
+        double mean;
     } cases[] = {{"28", 38.82}, {"29", 37.82}, {"33", 33.82}, {"27", 39.82}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        char text[512] = ROUND "# weight_ratio: 5.5\n# key_ratio: 0.52\n" HEADS
-                               "C4,hammer_weight,10.4\nC4,whippen_weight,18.5\nC4,key_front_weight,";
+        char text[512] = ROUND "# hammer_leverage: 5.5\n# capstan_ratio: 0.52\n" HEADS
+                               "C4,hammer_weight,10.4\nC4,whippen_weight,18.5\nC4,key_front_load,";
         strcat(text, cases[i].front);
         strcat(text, "\n");
         hl_leads_ask ask = wanted(39);
         hl_leads l = plan(text, &ask);
-        /* 28, 10.4, 18.5, .52 at ratio 5.5: balance 39 (38.8): [college-2004-leverage] */
+        /* 28, 10.4, 18.5, .52 at leverage 5.5: mean weight 39 (38.8): [college-2004-leverage] */
         assert_int_equal(l.by, HL_LEADS_WEIGHTS);
-        assert_int_equal(l.balance, NEAR(cases[i].balance));
+        assert_int_equal(l.mean, NEAR(cases[i].mean));
         assert_int_equal(l.needed, NEAR(27.82));
-        assert_int_equal(l.change, l.balance - l.target);
-        assert_int_equal(l.predicted, l.balance - l.gives);
+        assert_int_equal(l.change, l.mean - l.target);
+        assert_int_equal(l.predicted, l.mean - l.gives);
     }
 }
 
@@ -243,7 +243,7 @@ static void more_lead_than_the_shop_allows(void **state)
         if (l.too_much != cases[i].too_much)
             fail_msg("%s, %g g in the key", cases[i].fact, cases[i].carried);
     }
-    /* balance 110: four leads of 14 g at 210 ... 156 mm give 51.24 g, and 72 are asked for */
+    /* mean 110: four leads of 14 g at 210 ... 156 mm give 51.24 g, and 72 are asked for */
     hl_leads l = plan(ROUND "# most_lead_per_key: 900\n" HEADS "C4,downweight,120\nC4,upweight,100\n", NULL);
     assert_true(l.short_of);
     assert_true(l.too_much);
@@ -259,7 +259,7 @@ static void friction_comes_first(void **state)
     (void)state;
     hl_leads l = plan(ROUND HEADS "C4,downweight,81\nC4,upweight,16\n", NULL);
     assert_true(l.friction_first);
-    assert_int_equal(l.balance, G(48.5)); /* [list-2003-friction-c5] (computed) */
+    assert_int_equal(l.mean, G(48.5)); /* [list-2003-friction-c5] (computed) */
 }
 
 /* Hammers of 11 g at A3 (note 37) and 8 g at A4 (note 49): C4 (note 40) lies a quarter of the way. */
@@ -267,21 +267,21 @@ static void weights_by_samples(void **state)
 {
     (void)state;
     const char *rows =
-        "A3,hammer_weight,11\nA4,hammer_weight,8\nA3,whippen_weight,18\nC4,key_front_weight,25\n";
-    char text[512] = ROUND "# weight_ratio: 5.5\n# key_ratio: 0.5\n" HEADS;
+        "A3,hammer_weight,11\nA4,hammer_weight,8\nA3,whippen_weight,18\nC4,key_front_load,25\n";
+    char text[512] = ROUND "# hammer_leverage: 5.5\n# capstan_ratio: 0.5\n" HEADS;
     strcat(text, rows);
     hl_leads l = plan(text, NULL);
     assert_true(l.sampled);
-    assert_int_equal(l.balance, NEAR(10.25 * 5.5 + 18 * .5 - 25));
+    assert_int_equal(l.mean, NEAR(10.25 * 5.5 + 18 * .5 - 25));
     /* a section that ends at B3 (note 39) keeps A3's hammer out: A4's is held level */
-    strcpy(text, ROUND "# weight_ratio: 5.5\n# key_ratio: 0.5\n# breaks: 39\n" HEADS);
+    strcpy(text, ROUND "# hammer_leverage: 5.5\n# capstan_ratio: 0.5\n# breaks: 39\n" HEADS);
     strcat(text, rows);
     l = plan(text, NULL);
     assert_int_equal(l.by, HL_LEADS_LACKING);
     assert_string_equal(l.lacks, "whippen_weight");
     strcat(text, "C5,whippen_weight,18\n");
     l = plan(text, NULL);
-    assert_int_equal(l.balance, NEAR(8 * 5.5 + 18 * .5 - 25));
+    assert_int_equal(l.mean, NEAR(8 * 5.5 + 18 * .5 - 25));
 }
 
 static void what_is_lacking(void **state)
@@ -293,12 +293,12 @@ static void what_is_lacking(void **state)
     } cases[] = {
         {"C4,blow,46\n", "hammer_weight", false},
         {"C4,hammer_weight,10\n", "whippen_weight", false},
-        {"C4,hammer_weight,10\nC4,whippen_weight,18\n", "key_front_weight", true},
+        {"C4,hammer_weight,10\nC4,whippen_weight,18\n", "key_front_load", true},
         {"C4,downweight,56\n", "hammer_weight", false}, /* half a weighing is none */
         /* weighed before lead went in: no longer true */
         {"C4,downweight,56\nC4,upweight,34\nC4,key_lead,+5\n", "hammer_weight", false},
-        {"C4,hammer_weight,10\nC4,whippen_weight,18\nC4,key_front_weight,25\nC4,key_lead,+5\n",
-         "key_front_weight", true},
+        {"C4,hammer_weight,10\nC4,whippen_weight,18\nC4,key_front_load,25\nC4,key_lead,+5\n",
+         "key_front_load", true},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[256] = ROUND HEADS;
@@ -339,7 +339,7 @@ static void questions_that_make_no_sense(void **state)
     assert_true(err.todo[0] != '\0');
     put_away(&j);
     hl_book *book = small_book();
-    book->steps[small_step(book, "balance_weight")].id = "weight_in_the_balance";
+    book->steps[small_step(book, "mean_weight")].id = "weight_by_another_name";
     j = judge_by(book, HEADS "C4,downweight,56\nC4,upweight,34\n");
     assert_int_equal(hl_leads_for_note(&l, j.audit, 40, NULL, &err), HL_E_USAGE);
     put_away(&j);
@@ -350,7 +350,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_a_lead_gives),
         cmocka_unit_test(what_hammer_and_whippen_come_to),
-        cmocka_unit_test(from_the_measured_balance_weight),
+        cmocka_unit_test(from_the_measured_mean_weight),
         cmocka_unit_test(a_length_that_does_not_come_out_even),
         cmocka_unit_test(a_gram_for_a_gram),
         cmocka_unit_test(taking_out),

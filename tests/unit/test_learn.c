@@ -227,7 +227,7 @@ static void expect_lines(const char *rows, const char *want)
 static void lines_to_keep(void **state)
 {
     (void)state;
-    /* of pitch, distance ratio and key ratio only the pitch is the capstan's own; three quarter turns,
+    /* of pitch, travel ratio and capstan ratio only the pitch is the capstan's own; three quarter turns,
      * each good to a thirty-second, leave the figure a hair nearer to the book's than 1.2 */
     expect_lines(THREE, "# capstan_pitch: 1.19\n");
     expect_lines("C4,blow,44\nC4,capstan,-1/4 turn\nC4,blow,47\n", "");

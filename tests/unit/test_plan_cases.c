@@ -223,7 +223,7 @@ static void what_is_foretold_says_on_what_it_rests(void **state)
         for (int k = 0; k < book->adjusters[i].n_moves; k++)
             ((hl_move *)book->adjusters[i].moves)[k].assumed = false;
     }
-    p = plan_judged(judge_by(book, "# capstan_pitch: 1 mm/turn\n# distance_ratio: 5\n# key_ratio: .5\n"
+    p = plan_judged(judge_by(book, "# capstan_pitch: 1 mm/turn\n# travel_ratio: 5\n# capstan_ratio: .5\n"
                                    "# lost_motion: 0 mm\n# key_front: 250 mm\n# key_pin: 230 mm\n"
                                    "# key_back: 220 mm\n# key_capstan: 125 mm\n" HEADS
                                    "C4,key_dip,10\nC4,blow,48\nC4,let_off,1.6\nC4,aftertouch,.7\n"),

@@ -97,7 +97,7 @@ static void the_first_step_may_float(void **state)
     book->floats = (hl_float){.step = 0, .within = MM(.25)};
     book->steps[small_step(book, "blow")].even = MM(.1);
     book->steps[small_step(book, "aftertouch")].formula =
-        small_formula(book, "key_height - (blow - let_off) / distance_ratio - lost_motion");
+        small_formula(book, "key_height - (blow - let_off) / travel_ratio - lost_motion");
     set_fact(book, "lost_motion", 53.5); /* 63.5 - 8.88 - 53.5 = 1.12 */
     ((hl_move *)book->adjusters[small_adjuster(book, "front_punching")].moves)[0].step = 0;
     planned p = plan_finished(book, "C4,key_height,64\nC4,aftertouch,.7\n", NULL);

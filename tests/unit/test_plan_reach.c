@@ -293,7 +293,7 @@ static void the_first_step_is_evened_too(void **state)
 
 /* ---- numbers that are computed ---------------------------------------------------------------- */
 
-/* Balance weight is given to half a gram: 42.25 is 42.5, which is too heavy, and a hair less is 42. */
+/* Mean weight is given to half a gram: 42.25 is 42.5, which is too heavy, and a hair less is 42. */
 static void a_computed_weight_is_judged_as_it_is_rounded(void **state)
 {
     (void)state;

@@ -157,17 +157,17 @@ static void a_whole_adjuster_is_never_presumed_from_one_note(void **state)
     put_away(&j);
 }
 
-/* Lead was put in and not written down: balance weight rests on an upweight from before. */
+/* Lead was put in and not written down: mean weight rests on an upweight from before. */
 static void derived_steps_say_that_it_was_presumed(void **state)
 {
     (void)state;
     judged j = judge(HEADS "C4,downweight,52\nC4,upweight,28\nC4,downweight,45\n");
     assert_int_equal(see(&j, "upweight", "C4")->verdict, HL_STALE);
     assert_int_equal(see(&j, "upweight", "C4")->shift, G(-7));
-    const hl_finding *balance = see(&j, "balance_weight", "C4");
-    assert_int_equal(balance->verdict, HL_STALE);
-    assert_true(balance->presumed);
-    assert_int_equal(balance->presumed_adjuster, small_adjuster(j.book, "key_lead"));
+    const hl_finding *mean = see(&j, "mean_weight", "C4");
+    assert_int_equal(mean->verdict, HL_STALE);
+    assert_true(mean->presumed);
+    assert_int_equal(mean->presumed_adjuster, small_adjuster(j.book, "key_lead"));
     put_away(&j);
 }
 
@@ -201,14 +201,14 @@ static void small_shifts_add_up_in_a_derived_step(void **state)
 {
     (void)state;
     hl_book *book = small_book();
-    hl_target *targets = (hl_target *)book->steps[small_step(book, "balance_weight")].targets;
+    hl_target *targets = (hl_target *)book->steps[small_step(book, "mean_weight")].targets;
     for (int i = 0; i <= HL_PITCHES; i++)
         targets[i] = (hl_target){G(36.4), G(38), G(43.6), true, true};
     judged j = judge_by(book, HEADS "C4,downweight,52\nC4,upweight,28\nC4,key_lead,+1\n");
     assert_int_equal(see(&j, "downweight", "C4")->verdict, HL_PASS);
     assert_true(see(&j, "downweight", "C4")->shifted);
-    assert_int_equal(see(&j, "balance_weight", "C4")->verdict, HL_STALE);
-    assert_int_equal(see(&j, "balance_weight", "C4")->shift, G(-1));
+    assert_int_equal(see(&j, "mean_weight", "C4")->verdict, HL_STALE);
+    assert_int_equal(see(&j, "mean_weight", "C4")->shift, G(-1));
     assert_int_equal(see(&j, "friction", "C4")->verdict, HL_PASS); /* both weights went together */
     put_away(&j);
 }

@@ -134,7 +134,7 @@ static void test_about_is_explained_once(void **state)
     assert_null(strstr(strstr(text, "# capstan_pitch") + 1, "# capstan_pitch"));
     hl_free(text);
     put_away(&j);
-    j = judge("# capstan_pitch: 0.9\n# distance_ratio: 5.2\n# key_ratio: 0.5\n" BLOWS);
+    j = judge("# capstan_pitch: 0.9\n# travel_ratio: 5.2\n# capstan_ratio: 0.5\n" BLOWS);
     text = print(&j, print_wide);
     expect_not_in(text, "# capstan_pitch");
     hl_free(text);

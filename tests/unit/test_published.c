@@ -1,6 +1,6 @@
 /* test_published.c - cases that were printed somewhere, against the book as it is shipped.
  *
- * Downweight and upweight are weighings; balance weight and friction follow.  "Computed" means that
+ * Downweight and upweight are weighings; mean weight and friction follow.  "Computed" means that
  * the source prints the weighings and not the result. */
 #include "shipped.h"
 
@@ -15,12 +15,12 @@ static judged weigh(const char *note, const char *down, const char *up)
     return j;
 }
 
-static void balance_weight_and_friction(void **state)
+static void mean_weight_and_friction(void **state)
 {
     (void)state;
     static const struct {
         const char *down, *up;
-        double balance, friction;
+        double mean, friction;
         const char *source;
     } cases[] = {
         {"52", "28", 40, 12, "[college-weights]"},
@@ -41,33 +41,33 @@ static void balance_weight_and_friction(void **state)
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         judged j = weigh("A4", cases[i].down, cases[i].up);
-        if (see(&j, "balance_weight", "A4")->value != MM(cases[i].balance) ||
+        if (see(&j, "mean_weight", "A4")->value != MM(cases[i].mean) ||
             see(&j, "friction", "A4")->value != MM(cases[i].friction))
             fail_msg("%s", cases[i].source);
         put_away(&j);
     }
 }
 
-/* 70 and 20 became 48 and 30, balance weight 45 became 39, by friction work alone:
+/* 70 and 20 became 48 and 30, mean weight 45 became 39, by friction work alone:
  * [college-2004-friction-first].  So friction is told first, and no lead is asked for. */
 static void friction_work_brings_the_weight_along(void **state)
 {
     (void)state;
     judged j = weigh("A4", "70", "20");
-    assert_int_equal(see(&j, "balance_weight", "A4")->value, G(45));
-    assert_int_equal(see(&j, "balance_weight", "A4")->why, HL_WHY_HIGH);
+    assert_int_equal(see(&j, "mean_weight", "A4")->value, G(45));
+    assert_int_equal(see(&j, "mean_weight", "A4")->why, HL_WHY_HIGH);
     assert_int_equal(see(&j, "friction", "A4")->value, G(25));
     assert_int_equal(see(&j, "friction", "A4")->why, HL_WHY_HIGH);
     assert_non_null(told(&j, "friction_first", "A4"));
     assert_null(told(&j, "heavy_not_rough", "A4"));
-    /* while friction is wrong, the balance weight's excess means nothing */
-    assert_int_equal(see(&j, "balance_weight", "A4")->n_corrections, 0);
-    assert_non_null(strstr(see(&j, "balance_weight", "A4")->remark, "first"));
+    /* while friction is wrong, the mean weight's excess means nothing */
+    assert_int_equal(see(&j, "mean_weight", "A4")->n_corrections, 0);
+    assert_non_null(strstr(see(&j, "mean_weight", "A4")->remark, "first"));
     put_away(&j);
 
     j = weigh("A4", "48", "30");
-    assert_int_equal(see(&j, "balance_weight", "A4")->value, G(39));
-    static const char *const steps[] = {"downweight", "upweight", "friction", "balance_weight"};
+    assert_int_equal(see(&j, "mean_weight", "A4")->value, G(39));
+    static const char *const steps[] = {"downweight", "upweight", "friction", "mean_weight"};
     for (size_t i = 0; i < sizeof steps / sizeof *steps; i++)
         assert_int_equal(see(&j, steps[i], "A4")->verdict, HL_PASS);
     assert_int_equal(count_told(&j), 0);
@@ -102,9 +102,9 @@ static void friction_at_c5(void **state)
     put_away(&j);
 }
 
-/* Front weight 28.0, hammer 10.4, whippen 18.5, key ratio .52, balance weight 44: weight ratio 6.0;
+/* Key front load 28.0, hammer 10.4, whippen 18.5, capstan ratio .52, mean weight 44: hammer leverage 6.0;
  * with 39 it is 5.5.  [college-2004-leverage] */
-static void the_weight_ratio(void **state)
+static void the_hammer_leverage(void **state)
 {
     (void)state;
     static const struct {
@@ -114,25 +114,25 @@ static void the_weight_ratio(void **state)
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         hl_text text = {0};
         hl__text_printf(&text,
-                        "# book: grand\n# key_ratio: .52\n" HEADS
-                        "A4,downweight,%s\nA4,upweight,%s\nA4,key_front_weight,28.0\n"
+                        "# book: grand\n# capstan_ratio: .52\n" HEADS
+                        "A4,downweight,%s\nA4,upweight,%s\nA4,key_front_load,28.0\n"
                         "A4,hammer_weight,10.4\nA4,whippen_weight,18.5\n",
                         cases[i].down, cases[i].up);
         assert_false(text.failed);
         judged j = judge_by(open_shipped("grand"), text.data);
-        assert_int_equal(see(&j, "implied_weight_ratio", "A4")->value, MM(cases[i].ratio));
+        assert_int_equal(see(&j, "implied_leverage", "A4")->value, MM(cases[i].ratio));
         put_away(&j);
         hl__text_free(&text);
     }
 }
 
 /* (47 - 2) / (10 - 1) = 5: the link is [list-2010-travel-link]; the example is derived. */
-static void the_distance_ratio(void **state)
+static void the_travel_ratio(void **state)
 {
     (void)state;
     judged j = judge_by(open_shipped("grand"),
                         "# book: grand\n" HEADS "A4,blow,47\nA4,let_off,2\nA4,key_dip,10\nA4,aftertouch,1\n");
-    assert_int_equal(see(&j, "implied_ratio", "A4")->value, MM(5));
+    assert_int_equal(see(&j, "implied_travel_ratio", "A4")->value, MM(5));
     put_away(&j);
 }
 
@@ -160,12 +160,9 @@ static void dip_floats_in_the_grand(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(balance_weight_and_friction),
-        cmocka_unit_test(friction_work_brings_the_weight_along),
-        cmocka_unit_test(friction_32_is_flagged),
-        cmocka_unit_test(friction_at_c5),
-        cmocka_unit_test(the_weight_ratio),
-        cmocka_unit_test(the_distance_ratio),
+        cmocka_unit_test(mean_weight_and_friction), cmocka_unit_test(friction_work_brings_the_weight_along),
+        cmocka_unit_test(friction_32_is_flagged),   cmocka_unit_test(friction_at_c5),
+        cmocka_unit_test(the_hammer_leverage),      cmocka_unit_test(the_travel_ratio),
         cmocka_unit_test(dip_floats_in_the_grand),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -83,9 +83,9 @@ static void add_reading(made *m, int step, int note)
 static void add_facts(made *m)
 {
     static const char *const facts[] = {
-        "# piano: hall 7\n",       "# breaks: 20 34\n",       "# dampers: 1-66\n",
-        "# distance_ratio: 5.2\n", "# samples: 5 20 41 60\n", "# date: 2026-11-20\n",
-        "## a remark\n",           "# key_dip: odd\n",        "# gauge key_dip: 0.2\n"};
+        "# piano: hall 7\n",     "# breaks: 20 34\n",       "# dampers: 1-66\n",
+        "# travel_ratio: 5.2\n", "# samples: 5 20 41 60\n", "# date: 2026-11-20\n",
+        "## a remark\n",         "# key_dip: odd\n",        "# gauge key_dip: 0.2\n"};
     hl__text_printf(&m->text, "# book: %s\n", m->book->id);
     for (size_t i = 0; i < sizeof facts / sizeof *facts; i++)
         if (draw(6) == 0 && (m->lowest == HL_A0 || i != 2))

@@ -26,10 +26,10 @@ static void check_value(const hl_sheet *sheet, const char *fact, const char *not
 static void facts_with_commas(void **state)
 {
     hl_sheet *sheet =
-        read_sheet("# distance_ratio: 5,1\n# breaks: 20,34, 52,,,\n# place: \"the \"\"old\"\" hall\"\n"
+        read_sheet("# travel_ratio: 5,1\n# breaks: 20,34, 52,,,\n# place: \"the \"\"old\"\" hall\"\n"
                    "\"# owner: A, B\",,\nnote,drop\nC4,1.5\n");
     (void)state;
-    check_value(sheet, "distance_ratio", "C4", false, 5.1);
+    check_value(sheet, "travel_ratio", "C4", false, 5.1);
     assert_int_equal(sheet->n_breaks, 3);
     assert_int_equal(sheet->breaks[2], 52);
     assert_string_equal(hl_sheet_fact(sheet, "owner"), "A, B");
@@ -46,9 +46,9 @@ static void facts(void **state)
                                  "# key_front: 9 in\n"
                                  "# key pin naturals: 231,,\n"
                                  "# capstan_pitch: .05 in/turn\n"
-                                 "\"# distance_ratio: 5.1\"\n"
+                                 "\"# travel_ratio: 5.1\"\n"
                                  "# let_off_pitch: 1 1/2 mm / turn\n"
-                                 "# key_ratio:,.52\n"
+                                 "# capstan_ratio:,.52\n"
                                  "# lost_motion: .2\n"
                                  "# place: Hall; # not a fact: still the place\n"
                                  "note,drop\nC4,1.5\n");
@@ -63,10 +63,10 @@ static void facts(void **state)
     check_value(sheet, "key_pin", "C4", false, 231);
     check_value(sheet, "key_pin", "C#4", true, 180);
     check_value(sheet, "capstan_pitch", "C4", false, 1.27);
-    check_value(sheet, "distance_ratio", "C4", false, 5.1);
+    check_value(sheet, "travel_ratio", "C4", false, 5.1);
     check_value(sheet, "let_off_pitch", "C4", false, 1.5);
-    check_value(sheet, "key_ratio", "C4", false, .52);
-    check_value(sheet, "weight_ratio", "C4", true, 5.5);
+    check_value(sheet, "capstan_ratio", "C4", false, .52);
+    check_value(sheet, "hammer_leverage", "C4", true, 5.5);
     hl_sheet_free(sheet);
 }
 
@@ -86,17 +86,17 @@ static void facts_left_empty(void **state)
 static void facts_later(void **state)
 {
     hl_sheet *sheet = read_sheet("# temperature: 20\nnote,step,reading\n"
-                                 ",fact,distance_ratio = 5.2\n"
+                                 ",fact,travel_ratio = 5.2\n"
                                  ",fact,key_front sharps = 204 mm\n"
                                  ",fact,temperature: 22\n"
-                                 ",fact,distance_ratio = 5.3\n");
+                                 ",fact,travel_ratio = 5.3\n");
     (void)state;
-    check_value(sheet, "distance_ratio", "C4", false, 5.3);
+    check_value(sheet, "travel_ratio", "C4", false, 5.3);
     check_value(sheet, "key_front", "C#4", false, 204);
     check_value(sheet, "key_front", "C4", true, 250);
     assert_string_equal(hl_sheet_fact(sheet, "temperature"), "22");
     assert_int_equal(sheet->events[0].kind, HL_EVENT_FACT);
-    assert_string_equal(hl__text_at(sheet, sheet->events[0].remark), "distance_ratio = 5.2");
+    assert_string_equal(hl__text_at(sheet, sheet->events[0].remark), "travel_ratio = 5.2");
     hl_sheet_free(sheet);
 }
 

@@ -19,7 +19,7 @@
 /* All bad rows of a sheet in one run, in its order, each once; the good rows are read. */
 static void all_in_one_run(void **state)
 {
-    static const char TEXT[] = "# distance_rato: 5\n"
+    static const char TEXT[] = "# travel_rato: 5\n"
                                "note,key_dip,blow,blwo\n"
                                "C4,1e3,nan,5\n"
                                "D4,10,46,\n"
@@ -116,7 +116,7 @@ static void cut_and_spoilt(void **state)
     static const char TEXT[] =
         "# book: small\n# key_front sharps: 204 mm\n# breaks: 20 52\n# dampers: 1-66\n"
         "note,step,reading,remark\nC4,blow,\"46,1\",a\n,una_corda,off,\nC4,capstan,raise 1/4,\n"
-        "C4,query,why,\n,fact,distance_ratio = 5.2,\n,pass,final,\nC4,blow,void,\n";
+        "C4,query,why,\n,fact,travel_ratio = 5.2,\n,pass,final,\nC4,blow,void,\n";
     static const char BYTES[] = {'\0', '"', ',', '\n', '#', ';', '\x80', 'A', '9', '-'};
     char text[sizeof TEXT];
     (void)state;

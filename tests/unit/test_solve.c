@@ -1,7 +1,7 @@
 /* test_solve.c - the exact solver behind `plan`, on notes of a made-up grand and on random ones.
  *
  * Effects used here: a capstan turn raises the hammer 10 to 12 mm (common practice, no source);
- * distance ratio near 5, so aftertouch = dip - (blow - let-off) / 5 (arithmetic of the design);
+ * travel ratio near 5, so aftertouch = dip - (blow - let-off) / 5 (arithmetic of the design);
  * front paper t lowers dip by t, nearly (geometry).  The random notes' source is arithmetic: the
  * answer is compared with trying every choice. */
 #include <setjmp.h>

@@ -96,16 +96,16 @@ static void derived_from_stale_is_stale(void **state)
 {
     (void)state;
     judged j = judge(HEADS "C4,downweight,52\nC4,upweight,28\nC4,key_lead,+5\n");
-    const hl_finding *balance = see(&j, "balance_weight", "C4");
-    assert_int_equal(balance->verdict, HL_STALE);
-    assert_int_equal(balance->shift, G(-5));
+    const hl_finding *mean = see(&j, "mean_weight", "C4");
+    assert_int_equal(mean->verdict, HL_STALE);
+    assert_int_equal(mean->shift, G(-5));
     /* friction does not move by lead, but what it is reckoned from has gone */
     assert_int_equal(see(&j, "friction", "C4")->verdict, HL_STALE);
     assert_int_equal(see(&j, "friction", "C4")->shift, 0);
     put_away(&j);
     j = judge(HEADS "C4,downweight,52\nC4,upweight,28\nC4,key_lead,+5\nC4,downweight,47\n");
     assert_int_equal(see(&j, "downweight", "C4")->verdict, HL_PASS);
-    assert_int_equal(see(&j, "balance_weight", "C4")->verdict, HL_STALE); /* upweight still is */
+    assert_int_equal(see(&j, "mean_weight", "C4")->verdict, HL_STALE); /* upweight still is */
     put_away(&j);
 }
 

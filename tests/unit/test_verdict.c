@@ -138,12 +138,12 @@ static void a_doubt_names_its_limit(void **state)
 
 /* Pairs read in [college-weights], [list-2004-weights], [list-1998-weights], [list-2003-friction-c5] and
  * [list-2000-shimmed-stack]: shimming the stack changed friction, not the mean. */
-static void touchweight_makes_balance_weight_and_friction(void **state)
+static void touchweight_makes_mean_weight_and_friction(void **state)
 {
     (void)state;
     static const struct {
         const char *rows;
-        double balance, friction;
+        double mean, friction;
     } cases[] = {
         {"A4,downweight,52\nA4,upweight,28\n", 40, 12},     {"A4,downweight,53\nA4,upweight,27\n", 40, 13},
         {"A4,downweight,50\nA4,upweight,20\n", 35, 15},     {"A4,downweight,46\nA4,upweight,24\n", 35, 11},
@@ -155,9 +155,9 @@ static void touchweight_makes_balance_weight_and_friction(void **state)
         char text[128] = HEADS;
         strcat(text, cases[i].rows);
         judged j = judge(text);
-        const hl_finding *balance = see(&j, "balance_weight", "A4");
-        assert_true(balance->has_value && balance->computed);
-        assert_int_equal(balance->value, G(cases[i].balance));
+        const hl_finding *mean = see(&j, "mean_weight", "A4");
+        assert_true(mean->has_value && mean->computed);
+        assert_int_equal(mean->value, G(cases[i].mean));
         assert_int_equal(see(&j, "friction", "A4")->value, G(cases[i].friction));
         assert_int_equal(see(&j, "friction", "A4")->verdict, cases[i].friction > 16 ? HL_FAIL : HL_PASS);
         put_away(&j);
@@ -173,13 +173,12 @@ static void aftertouch_follows_from_dip_blow_and_let_off(void **state)
         const char *facts, *rows;
         hl_amount aftertouch;
     } cases[] = {
-        {"# distance_ratio: 5\n", "C4,key_dip,10\nC4,blow,47\nC4,let_off,2\n", 1000000},
-        {"# distance_ratio: 5\n", "C4,key_dip,10\nC4,blow,46\nC4,let_off,1.5\n", 1100000},
-        {"# distance_ratio: 5.5\n", "C4,key_dip,10\nC4,blow,45\nC4,let_off,1.5\n", 2090909},
-        {"# distance_ratio: 5.5\n# lost_motion: 0.2\n", "C4,key_dip,10\nC4,blow,47\nC4,let_off,1.5\n",
-         1527273},
-        {"# distance_ratio: 5\n", "C4,key_dip,9.6\nC4,blow,44\nC4,let_off,1\n", 1000000},
-        {"# distance_ratio: 5\n# lost_motion: 0.1\n", "C4,key_dip,10\nC4,blow,45\nC4,let_off,2\n", 1300000},
+        {"# travel_ratio: 5\n", "C4,key_dip,10\nC4,blow,47\nC4,let_off,2\n", 1000000},
+        {"# travel_ratio: 5\n", "C4,key_dip,10\nC4,blow,46\nC4,let_off,1.5\n", 1100000},
+        {"# travel_ratio: 5.5\n", "C4,key_dip,10\nC4,blow,45\nC4,let_off,1.5\n", 2090909},
+        {"# travel_ratio: 5.5\n# lost_motion: 0.2\n", "C4,key_dip,10\nC4,blow,47\nC4,let_off,1.5\n", 1527273},
+        {"# travel_ratio: 5\n", "C4,key_dip,9.6\nC4,blow,44\nC4,let_off,1\n", 1000000},
+        {"# travel_ratio: 5\n# lost_motion: 0.1\n", "C4,key_dip,10\nC4,blow,45\nC4,let_off,2\n", 1300000},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         hl_book *book = small_book();
@@ -206,7 +205,7 @@ int main(void)
         cmocka_unit_test(what_is_no_reading_of_the_step_never_passes),
         cmocka_unit_test(what_was_not_read_says_why),
         cmocka_unit_test(a_doubt_names_its_limit),
-        cmocka_unit_test(touchweight_makes_balance_weight_and_friction),
+        cmocka_unit_test(touchweight_makes_mean_weight_and_friction),
         cmocka_unit_test(aftertouch_follows_from_dip_blow_and_let_off),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -122,9 +122,9 @@ static void count_leads(const hl_planner *planner, int note, const hl_correction
     hl_leads leads;
     hl_err ignored;
     if (lead < 0 || planner->book->adjusters[lead].n_sizes == 0 ||
-        hl_leads_for_note(&leads, planner->audit, note, NULL, &ignored) != HL_OK || !leads.has_balance)
+        hl_leads_for_note(&leads, planner->audit, note, NULL, &ignored) != HL_OK || !leads.has_mean)
         return;
-    const hl_leads_ask ask = {.has_target = true, .target = leads.balance - adjustment->amount};
+    const hl_leads_ask ask = {.has_target = true, .target = leads.mean - adjustment->amount};
     if (hl_leads_for_note(&leads, planner->audit, note, &ask, &ignored) != HL_OK || leads.remove)
         return;
     for (int i = 0; i < leads.n_leads; i++)
@@ -142,7 +142,7 @@ static size_t count_sizes(const hl_book *book)
 /* Does one more of it weigh the key's front?  Then its grams are to be cast in lead. */
 static bool is_weight(const hl_planner *planner, int adjuster)
 {
-    int front = hl_book_find_step(planner->book, "key_front_weight");
+    int front = hl_book_find_step(planner->book, "key_front_load");
     const hl_adjuster *a = &planner->book->adjusters[adjuster];
     for (int i = 0; a->unit == HL_G && i < a->n_moves; i++)
         if (a->moves[i].step == front && a->moves[i].kind == HL_MOVE_BY)

@@ -69,6 +69,7 @@ static int read_and_judge(desk *at, hl_sheet *sheet)
     if (open_sheet_book(&at->book, at->asked, sheet, &at->shelf.shelf, &err) != HL_OK)
         return give_up(at, hl_sheet_name(sheet), &err);
     const hl_code code = hl_sheet_read(sheet, at->book, &err);
+    say_notices(sheet, at->book);
     if (code == HL_OK)
         return judge(at, sheet, true);
     int n = 0;

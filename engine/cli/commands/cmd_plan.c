@@ -37,6 +37,7 @@ static int give_up(const planning *at, const hl_err *bad)
 static hl_code read_sheet(planning *at, bool *good, hl_err *err)
 {
     const hl_code code = hl_sheet_read(at->sheet, at->book, err);
+    say_notices(at->sheet, at->book);
     int n = 0;
     const hl_err *errors = hl_sheet_errors(at->sheet, &n);
     *good = code == HL_OK;

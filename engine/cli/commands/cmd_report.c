@@ -75,6 +75,7 @@ static int read_sheet(const request *asked, hl_sheet *sheet, const hl_book *book
     hl_err err;
     int n = 0;
     const hl_code code = hl_sheet_read(sheet, book, &err);
+    say_notices(sheet, book);
     const hl_err *errors = hl_sheet_errors(sheet, &n);
     if (code != HL_OK && (code != HL_E_SHEET || n == 0))
         return report(&err);

@@ -89,6 +89,7 @@ static int read_rows(opened *of)
     hl_err err;
     int n = 0;
     const hl_code code = hl_sheet_read(of->sheet, of->book, &err);
+    say_notices(of->sheet, of->book);
     if (code == HL_OK)
         return EXIT_READY;
     const hl_err *errors = hl_sheet_errors(of->sheet, &n);

@@ -144,6 +144,7 @@ static int say_warnings(bench *at)
         code = say_complaint(&warning) == EXIT_NOT_SAVED ? EXIT_NOT_SAVED : code;
     }
     hl_complaints_free(&at->complaints);
+    say_notices(NULL, at->book);
     return code;
 }
 

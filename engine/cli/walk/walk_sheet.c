@@ -282,7 +282,10 @@ int walk_open(walk *w)
         walk_say(w, 0, 2, "The last line was cut short by a crash. It was set aside into %s.torn: %s",
                  w->path, hl_journal_torn(w->journal));
     }
-    return walk_reload(w) ? EXIT_READY : w->code;
+    if (!walk_reload(w))
+        return w->code;
+    say_notices(w->sheet, w->book);
+    return EXIT_READY;
 }
 
 void walk_close(walk *w)

@@ -106,6 +106,30 @@ hl_code hl__build_stages(hl_builder *b)
     return HL_OK;
 }
 
+hl_code hl__build_renamed(hl_builder *b)
+{
+    const hl_draft *draft = b->draft;
+    b->book->renamed = hl__arena_array(&b->book->arena, draft->n_renamed + 1, sizeof *b->book->renamed);
+    if (b->book->renamed == NULL)
+        return hl__no_memory(b->err);
+    for (size_t i = 0; i < draft->n_renamed; i++)
+        b->book->renamed[i] = draft->renamed[i];
+    b->book->n_renamed = (int)draft->n_renamed;
+    return HL_OK;
+}
+
+hl_code hl__build_old_names(hl_builder *b)
+{
+    const hl_old_names *names = b->draft->old_names;
+    b->book->old_names = hl__arena_array(&b->book->arena, names->n + 1, sizeof *b->book->old_names);
+    if (b->book->old_names == NULL)
+        return hl__no_memory(b->err);
+    for (size_t i = 0; i < names->n; i++)
+        b->book->old_names[i] = names->items[i];
+    b->book->n_old_names = (int)names->n;
+    return HL_OK;
+}
+
 hl_code hl__build_sources(hl_builder *b)
 {
     const hl_draft_list *list = &b->draft->parts[HL_P_SOURCE];

@@ -32,6 +32,8 @@ hl_code hl__build_moves(hl_builder *b);
 hl_code hl__build_diagnoses(hl_builder *b);
 hl_code hl__build_choices(hl_builder *b);
 hl_code hl__build_sources(hl_builder *b);
+hl_code hl__build_renamed(hl_builder *b);   /* before the formulas, which may use old names */
+hl_code hl__build_old_names(hl_builder *b); /* after them */
 hl_code hl__build_float(hl_builder *b);
 hl_code hl__build_acknowledged(hl_builder *b);
 hl_code hl__build_files(hl_builder *b);

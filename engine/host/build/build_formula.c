@@ -11,6 +11,8 @@
 typedef struct scope {
     const hl_builder *b;
     bool facts_only;
+    hl_origin at;
+    bool no_memory;
 } scope;
 
 /* Weighing every name against a wrong one takes long, so it is left for a wrong one. */
@@ -25,10 +27,8 @@ static const char *find_nearest(const scope *s, const char *name)
     return suggest.best;
 }
 
-static bool look_up(void *context, const char *name, hl_var *out, const char **nearest)
+static bool find_var(const hl_book *book, const char *name, hl_var *out)
 {
-    const scope *s = context;
-    const hl_book *book = s->b->book;
     for (int i = 0; i < book->n_facts; i++) {
         if (strcmp(book->facts[i].id, name) == 0) {
             *out = (hl_var){.kind = HL_VAR_FACT, .index = i};
@@ -41,8 +41,25 @@ static bool look_up(void *context, const char *name, hl_var *out, const char **n
             return true;
         }
     }
-    *nearest = find_nearest(s, name);
     return false;
+}
+
+static bool look_up(void *context, const char *name, hl_var *out, const char **nearest)
+{
+    scope *s = context;
+    const hl_book *book = s->b->book;
+    if (find_var(book, name, out))
+        return true;
+    hl_err err;
+    const char *is = hl__book_new_name(book, name);
+    if (is == NULL || !find_var(book, is, out)) {
+        *nearest = find_nearest(s, name);
+        return false;
+    }
+    const char *was = hl__arena_copy(s->b->draft->arena, name);
+    if (was == NULL || hl__old_name_note(s->b->draft->old_names, was, is, s->at, &err) != HL_OK)
+        s->no_memory = true;
+    return true;
 }
 
 static hl_code check_vars(hl_builder *b, const hl_formula *formula, hl_origin at, bool facts_only)
@@ -67,8 +84,10 @@ static hl_code check_vars(hl_builder *b, const hl_formula *formula, hl_origin at
 
 hl_code hl__build_formula(hl_builder *b, const char *text, hl_origin at, bool facts_only, hl_formula **out)
 {
-    scope s = {b, facts_only};
+    scope s = {b, facts_only, at, false};
     hl_code code = hl__formula_parse(out, &b->book->arena, text, look_up, &s, b->err);
+    if (s.no_memory)
+        return hl__no_memory(b->err);
     if (code == HL_OK)
         return check_vars(b, *out, at, facts_only);
     if (code == HL_E_MEMORY)

@@ -48,7 +48,14 @@ static hl_code lay_use(hl_draft *draft, const hl_rule_file *asking, const hl_ent
         return hl__at(err, use->origin.file, use->origin.line, 0);
     }
     hl_rule_file *file;
-    hl_code code = hl__files_use(&file, &draft->loader->files, asking, use->values[0].text, use->origin, err);
+    hl_files *files = &draft->loader->files;
+    const char *name = use->values[0].text;
+    hl_code code = hl__files_use(&file, files, asking, name, use->origin, err);
+    /* Step files are named after their steps, so they were renamed with them. */
+    hl_err other;
+    const char *is = code == HL_E_RULE ? hl__rename_file(draft, name, err) : NULL;
+    if (is != NULL && hl__files_use(&file, files, asking, is, use->origin, &other) == HL_OK)
+        code = hl__old_name_note(draft->old_names, name, is, use->origin, err);
     return code != HL_OK ? code : add_file(draft, file, depth + 1, err);
 }
 
@@ -62,8 +69,7 @@ static hl_code leave_out(hl_draft *draft, const hl_value *id)
     return HL_OK;
 }
 
-static hl_code lay_entry(hl_draft *draft, const hl_rule_file *file, const hl_entry *entry, int depth,
-                         hl_err *err)
+static hl_code lay_entry(hl_draft *draft, const hl_rule_file *file, hl_entry *entry, int depth, hl_err *err)
 {
     if (++draft->entries > MOST_ENTRIES) {
         hl__fail(err, HL_E_RULE, "the book has more than %d entries", MOST_ENTRIES);
@@ -71,6 +77,9 @@ static hl_code lay_entry(hl_draft *draft, const hl_rule_file *file, const hl_ent
     }
     if (entry->bad)
         return leave_out(draft, &entry->values[0]);
+    hl_code code = hl__rename_entry(draft, entry, err);
+    if (code != HL_OK)
+        return code;
     switch (entry->word) {
     case HL_W_USE:
         return lay_use(draft, file, entry, depth, err);
@@ -92,6 +101,8 @@ static hl_code lay_entry(hl_draft *draft, const hl_rule_file *file, const hl_ent
         return hl__draft_choose(draft, entry, err);
     case HL_W_SOURCE:
         return hl__draft_lay(draft, HL_P_SOURCE, entry, err);
+    case HL_W_RENAMED:
+        return hl__draft_renamed(draft, entry, err);
     case HL_W_ACKNOWLEDGE:
         return lay_acknowledge(draft, entry, err);
     default:
@@ -166,7 +177,10 @@ static hl_code add_file(hl_draft *draft, hl_rule_file *file, int depth, hl_err *
     code = entry->bad ? HL_OK : hl__keep_error(draft->loader->box.all, check_id(file, entry, err), err);
     if (code != HL_OK)
         return code;
-    return is_book ? add_book(draft, file, entry, depth, err) : hl__draft_step(draft, entry, err);
+    if (is_book)
+        return add_book(draft, file, entry, depth, err);
+    code = hl__rename_entry(draft, entry, err);
+    return code == HL_OK ? hl__draft_step(draft, entry, err) : code;
 }
 
 hl_code hl__draft_add(hl_draft *draft, hl_rule_file *file, hl_err *err)

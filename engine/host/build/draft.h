@@ -44,6 +44,12 @@ typedef enum hl_draft_part {
     HL_PARTS
 } hl_draft_part;
 
+/* Names of before that rule files still use: the first one of each file. */
+typedef struct hl_old_names {
+    hl_old_name *items;
+    size_t n, room;
+} hl_old_names;
+
 typedef struct hl_draft {
     hl_arena *arena;
     hl_loader *loader;
@@ -53,6 +59,9 @@ typedef struct hl_draft {
     const hl_entry *floats;
     hl_twice *twice;
     size_t n_twice, room_twice;
+    hl_renamed *renamed;
+    size_t n_renamed, room_renamed;
+    hl_old_names *old_names;    /* the caller's; formulas add to it while the book is built */
     hl_value book[BOOK_FIELDS]; /* of the outermost book; what it leaves out, of the last one used */
     hl_origin book_origin;
     int entries;
@@ -85,6 +94,13 @@ hl_code hl__draft_item(hl_draft_item **out, hl_draft *draft, hl_draft_part part,
                        hl_err *err);
 hl_code hl__draft_note(hl_draft *draft, hl_draft_item *item, const char *field, const hl_entry *by,
                        const hl_value *why, hl_err *err);
+
+/* rename.c: names of before.  An entry of the table, which is applied to all that was laid; then every entry
+ * before it is laid; the name of a file whose own is of before, or NULL. */
+hl_code hl__draft_renamed(hl_draft *draft, const hl_entry *entry, hl_err *err);
+hl_code hl__rename_entry(hl_draft *draft, hl_entry *entry, hl_err *err);
+const char *hl__rename_file(const hl_draft *draft, const char *use, hl_err *err);
+hl_code hl__old_name_note(hl_old_names *names, const char *was, const char *is, hl_origin at, hl_err *err);
 
 /* draft_choice.c: schools. */
 hl_code hl__draft_choice(hl_draft *draft, const hl_entry *choice, hl_err *err);

@@ -46,4 +46,5 @@ void hl__draft_free(hl_draft *draft)
         free(draft->parts[part].items);
     free(draft->acknowledged);
     free(draft->twice);
+    free(draft->renamed);
 }

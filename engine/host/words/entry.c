@@ -32,7 +32,7 @@ bool hl__is_target(const hl_entry *entry)
 
 bool hl__is_book_item(const hl_entry *entry)
 {
-    return entry->word >= HL_W_USE && entry->word <= HL_W_SOURCE;
+    return entry->word >= HL_W_USE && entry->word <= HL_W_RENAMED;
 }
 
 hl_code hl__did_you_mean(hl_err *err, const char *nearest, const char *otherwise)

@@ -173,6 +173,10 @@ static const hl_field source_fields[SOURCE_FIELDS] = {
     [SOURCE_DIFFERS] = {F("source", "differs"), HL_F_TEXT, false, NULL,
                         "the keys of those who say otherwise"},
 };
+static const hl_field renamed_fields[RENAMED_FIELDS] = {
+    [RENAMED_WAS] = {F("renamed", "[1]"), HL_F_ID, true, NULL, "the name of before"},
+    [RENAMED_IS] = {F("renamed", "[2]"), HL_F_ID, true, NULL, "the name of the step, adjuster or fact now"},
+};
 static const hl_field tests_fields[] = {{F("tests", "[1]"), HL_F_TEXT, true, NULL, "the book to test"}};
 static const hl_field colour_fields[COLOUR_FIELDS] = {
     [COLOUR_NATURALS] = {F("by_colour", "naturals"), HL_F_TARGET, true, NULL, "target of the naturals"},
@@ -229,6 +233,7 @@ static const struct {
     [HL_W_CHOOSE] = {"choose", choose_fields, CHOOSE_FIELDS},
     [HL_W_DIAGNOSIS] = {"diagnosis", diagnosis_fields, DIAG_FIELDS},
     [HL_W_SOURCE] = {"source", source_fields, SOURCE_FIELDS},
+    [HL_W_RENAMED] = {"renamed", renamed_fields, RENAMED_FIELDS},
     [HL_W_TESTS] = {"tests", tests_fields, 1},
     [HL_W_RANGE] = {"range", NULL, 0},
     [HL_W_AT_LEAST] = {"at_least", NULL, 0},

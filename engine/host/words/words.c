@@ -20,7 +20,7 @@ static void take_items(lua_State *L, hl_entry *book, const hl_value *table)
         else if (!fits)
             hl__sandbox_note(L,
                              "a book's list holds use, stage, change, adjuster, skip, fact, float, "
-                             "acknowledge, choice, choose, diagnosis and source",
+                             "acknowledge, choice, choose, diagnosis, source and renamed",
                              "item %d of book is %s", i + 1, hl__value_kind_name(item));
         else if (item->entry->placed)
             hl__sandbox_note(L, "write it once", "item %d of book (%s) is in a book already", i + 1,

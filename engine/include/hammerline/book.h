@@ -195,6 +195,11 @@ typedef struct hl_complaints {
 } hl_complaints;
 void hl_complaints_free(hl_complaints *complaints);
 
+/* A step, adjuster or fact that had another name: sheets and books that use it are read for ever. */
+typedef struct hl_renamed {
+    const char *was, *is;
+} hl_renamed;
+
 /* ---- books ------------------------------------------------------------------------------- */
 
 /* Where rule files are looked for, and how much a strange one may use.  Zero = the default. */
@@ -230,8 +235,9 @@ const char *hl_book_hash(const hl_book *book);
 int hl_book_n_stages(const hl_book *book);
 const hl_stage *hl_book_stage(const hl_book *book, int i);
 int hl_book_n_steps(const hl_book *book);
-const hl_step *hl_book_step(const hl_book *book, int i);    /* in the book's order */
-int hl_book_find_step(const hl_book *book, const char *id); /* -1 when there is none */
+const hl_step *hl_book_step(const hl_book *book, int i); /* in the book's order */
+/* -1 when there is none; a name of before is found too, here and of adjusters. */
+int hl_book_find_step(const hl_book *book, const char *id);
 int hl_book_n_adjusters(const hl_book *book);
 const hl_adjuster *hl_book_adjuster(const hl_book *book, int i);
 int hl_book_find_adjuster(const hl_book *book, const char *id);
@@ -243,6 +249,11 @@ int hl_book_n_choices(const hl_book *book);
 const hl_chosen *hl_book_choice(const hl_book *book, int i);
 int hl_book_n_sources(const hl_book *book);
 const hl_source *hl_book_source(const hl_book *book, int i);
+int hl_book_n_renamed(const hl_book *book);
+const hl_renamed *hl_book_renamed(const hl_book *book, int i);
+/* Rule files that use a name of before, one notice each, with the place of the first.  Start as {0};
+ * HL_E_MEMORY. */
+hl_code hl_book_notices(hl_complaints *notices, const hl_book *book, hl_err *err);
 
 /* What a rule file is, as far as its text says without being run: for choosing which files to open. */
 typedef struct hl_rule_look {

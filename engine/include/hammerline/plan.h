@@ -11,17 +11,17 @@ extern "C" {
 /* ---- key leads --------------------------------------------------------------------------- */
 
 typedef struct hl_leads_ask {
-    bool has_target; /* else the aim of the book's `balance_weight` */
+    bool has_target; /* else the aim of the book's `mean_weight` */
     hl_amount target;
     bool has_carried;  /* else what the sheet says, or nothing */
     hl_amount carried; /* grams of lead that the key carries already */
 } hl_leads_ask;
 
-/* Where the change in front weight comes from. */
+/* Where the change in key front load comes from. */
 typedef enum hl_leads_by {
     HL_LEADS_LACKING, /* something was not read: `lacks` */
-    HL_LEADS_BALANCE, /* measured balance weight less the one wanted */
-    HL_LEADS_WEIGHTS, /* hammer weight x weight ratio + whippen weight x key ratio - front weight */
+    HL_LEADS_MEAN,    /* measured mean weight less the one wanted */
+    HL_LEADS_WEIGHTS, /* hammer weight x hammer leverage + whippen weight x capstan ratio - key front load */
 } hl_leads_by;
 
 #define HL_LEADS 4
@@ -32,18 +32,18 @@ typedef struct hl_lead {
 typedef struct hl_leads {
     hl_leads_by by;
     const char *lacks; /* id of the first step or fact that is missing; "" otherwise */
-    bool has_needed, has_change, has_balance, has_front;
-    hl_amount target;        /* balance weight wanted */
-    hl_amount balance;       /* balance weight now, read or reckoned */
-    hl_amount front;         /* key front weight now */
-    hl_amount needed;        /* key front weight that gives the balance weight wanted */
-    hl_amount change;        /* of the key front weight: + heavier, - lighter */
+    bool has_needed, has_change, has_mean, has_front;
+    hl_amount target;        /* mean weight wanted */
+    hl_amount mean;          /* mean weight now, read or computed */
+    hl_amount front;         /* key front load now */
+    hl_amount needed;        /* key front load that gives the mean weight wanted */
+    hl_amount change;        /* of the key front load: + heavier, - lighter */
     bool remove;             /* leads are taken out and their holes plugged, else put in */
     hl_lead leads[HL_LEADS]; /* fewest pieces, then least inertia */
     int n_leads;             /* 0: no change is nearer than the smallest lead */
-    hl_amount gives;         /* change of the front weight by these leads, wood reckoned in */
-    hl_amount predicted;     /* balance weight that follows */
-    bool lands;              /* it lies in the target of `balance_weight` */
+    hl_amount gives;         /* change of the key front load by these leads, drilled wood counted */
+    hl_amount predicted;     /* mean weight that follows */
+    bool lands;              /* it lies in the target of `mean_weight` */
     bool short_of;           /* the leads at hand can't give the whole change */
     hl_amount lead;          /* grams, all pieces together */
     double inertia;          /* of these leads about the balance pin, g mm^2 */
@@ -54,8 +54,8 @@ typedef struct hl_leads {
     bool assumed;            /* a fact is the book's assumption */
 } hl_leads;
 
-/* The leads that bring a note's balance weight to the one wanted (grands without assist springs).
- * `ask` may be NULL.  HL_E_USAGE when the book knows no balance weight, or no such note. */
+/* The leads that bring a note's mean weight to the one wanted (grands without assist springs).
+ * `ask` may be NULL.  HL_E_USAGE when the book knows no mean weight, or no such note. */
 hl_code hl_leads_for_note(hl_leads *out, const hl_audit *audit, int note, const hl_leads_ask *ask,
                           hl_err *err);
 

@@ -22,6 +22,9 @@ const char *hl_sheet_book_id(const hl_sheet *sheet);
 /* Read all rows against the book, once.  HL_E_SHEET when any row is bad: the good rows are read
  * all the same, every bad one is in hl_sheet_errors(), and `err` is the first. */
 hl_code hl_sheet_read(hl_sheet *sheet, const hl_book *book, hl_err *err);
+/* After reading: does the sheet use a name of before?  *notice says which, where, and what it is called now.
+ */
+bool hl_sheet_notice(const hl_sheet *sheet, hl_err *notice);
 const hl_err *hl_sheet_errors(const hl_sheet *sheet, int *n);
 const char *hl_sheet_name(const hl_sheet *sheet); /* the path it was opened by */
 hl_compass hl_sheet_compass(const hl_sheet *sheet);

@@ -93,6 +93,8 @@ static void add_fact(hl_text *out, char separator, const char *name, const char 
     hl__out_take_line(out, separator, &line);
 }
 
+const char *const hl__out_colours[] = {"", "_naturals", "_sharps"};
+
 static bool is_id(const hl_stated_fact *fact, const char *id)
 {
     return strcmp(fact->id, id) == 0;
@@ -110,7 +112,8 @@ static void add_tops(hl_text *out, const hl_sheet *sheet, const hl_written *writ
         if (is_id(fact, "book"))
             add_fact(out, sheet->separator, top->name, "", sheet->book->id);
         else if (!is_id(fact, "hammerline") && (tidy || !hl__out_outdated(sheet, (size_t)top->fact)))
-            add_fact(out, sheet->separator, top->name, "", fact->value);
+            add_fact(out, sheet->separator, fact->renamed ? fact->id : top->name,
+                     fact->renamed ? hl__out_colours[fact->colour] : "", fact->value);
     }
 }
 
@@ -124,7 +127,6 @@ static bool names_book(const hl_sheet *sheet)
 
 void hl__out_top(hl_text *out, const hl_sheet *sheet, const hl_written *written, bool tidy)
 {
-    static const char *const endings[] = {"", "_naturals", "_sharps"};
     if (tidy)
         hl__text_add(out, "# hammerline: tidy 1\n");
     if (!names_book(sheet))
@@ -133,6 +135,6 @@ void hl__out_top(hl_text *out, const hl_sheet *sheet, const hl_written *written,
     for (size_t i = 0; !tidy && i < sheet->n_facts; i++) {
         const hl_stated_fact *fact = &sheet->facts[i];
         if (fact->line > sheet->header_end && !hl__out_outdated(sheet, i))
-            add_fact(out, sheet->separator, fact->id, endings[fact->colour], fact->value);
+            add_fact(out, sheet->separator, fact->id, hl__out_colours[fact->colour], fact->value);
     }
 }

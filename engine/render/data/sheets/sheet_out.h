@@ -26,4 +26,7 @@ bool hl__out_outdated(const hl_sheet *sheet, size_t fact);
 /* HL_OK for a sheet that was read without a bad row; `err` says what else it is. */
 hl_code hl__out_check(const hl_sheet *sheet, hl_err *err);
 
+/* What a fact of one colour ends with, by hl_stated_fact.colour. */
+extern const char *const hl__out_colours[3];
+
 #endif

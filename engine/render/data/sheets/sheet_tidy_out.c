@@ -4,6 +4,10 @@
  * the remark of its row on each of them. */
 #include "sheet_out.h"
 
+#include "sheet_parts.h"
+
+#include <string.h>
+
 static void end_row(hl_text *out, const hl_sheet *sheet, const char *const *cells)
 {
     for (int i = 0; i < HL_TIDY_COLUMNS; i++) {
@@ -14,6 +18,24 @@ static void end_row(hl_text *out, const hl_sheet *sheet, const char *const *cell
     hl__text_char(out, '\n');
 }
 
+/* The step cell of a row, with the name that the step has now. */
+static const char *name_step(const hl_sheet *sheet, const char *written)
+{
+    char id[HL_ID_MOST];
+    const char *is = hl__sheet_id(id, written, strlen(written)) ? hl__book_new_name(sheet->book, id) : NULL;
+    return is ? is : written;
+}
+
+/* "travel_ratio = 5.2" by the name that the fact has now; nothing when it was written so. */
+static void say_renamed_fact(hl_text *out, const hl_sheet *sheet, int line)
+{
+    for (size_t i = 0; i < sheet->n_facts; i++) {
+        const hl_stated_fact *fact = &sheet->facts[i];
+        if (fact->line == line && fact->renamed)
+            hl__text_printf(out, "%s%s = %s", fact->id, hl__out_colours[fact->colour], fact->value);
+    }
+}
+
 static void add_row(hl_text *out, const hl_sheet *sheet, const hl_written_row *row)
 {
     hl_text reading = {0};
@@ -21,6 +43,11 @@ static void add_row(hl_text *out, const hl_sheet *sheet, const hl_written_row *r
     for (int i = 0; i < HL_TIDY_COLUMNS; i++)
         cells[i] = row->cells[i];
     const hl_event *event = row->event < 0 ? NULL : &sheet->events[row->event];
+    cells[HL_TIDY_STEP] = name_step(sheet, cells[HL_TIDY_STEP]);
+    if (event && event->kind == HL_EVENT_FACT) {
+        say_renamed_fact(&reading, sheet, event->line);
+        cells[HL_TIDY_READING] = reading.data ? reading.data : row->cells[HL_TIDY_READING];
+    }
     if (event && event->note > 0)
         cells[HL_TIDY_NOTE] = hl_pitch_name(hl_note_pitch(sheet->compass, event->note));
     if (event && !sheet->tidy) {

@@ -216,7 +216,7 @@ static void say_touch(hl_text *out, const touch *of)
             notes[n++] = note;
     }
     hl__say_count(out, bars, "note is weighed.", "notes are weighed.");
-    hl__text_add(out, " Each bar runs from upweight to downweight; its tick is the balance weight.");
+    hl__text_add(out, " Each bar runs from upweight to downweight; its tick is the mean weight.");
     if (n > 0) {
         hl__text_printf(out, " %d out or to read again: ", n);
         hl__notes_fold(out, of->audit->sheet->compass, HL_EVERY_NOTE, notes, n);

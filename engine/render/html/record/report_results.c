@@ -131,7 +131,7 @@ static void add_touch(hl_record *record)
     open_caption(record);
     hl__html_text(
         &record->html,
-        "One bar a note, from upweight to downweight; the tick is its middle, the balance weight. Grey: "
+        "One bar a note, from upweight to downweight; the tick is its middle, the mean weight. Grey: "
         "the limits of downweight; broken line: of upweight. Sharps are filled. ");
     for (int i = 0; i < audit->book->n_steps; i++) {
         if (!record->asked->numbers || !hl__chart_in_touch(audit, i))

@@ -22,7 +22,7 @@ static void add_value(hl_text *out, const hl_fact *fact, double value)
     }
 }
 
-/* "# distance_ratio naturals: 5.4", as a sheet takes it. */
+/* "# travel_ratio naturals: 5.4", as a sheet takes it. */
 static void print_line(hl_page *page, const hl_implied *implied)
 {
     const hl_fact *fact = &page->audit->book->facts[implied->fact];

@@ -30,7 +30,7 @@ void hl__say_asked(hl_text *out, const hl_step *step);
 void hl__say_targets(hl_text *out, const hl_book *book, const hl_step *step);
 /* The aim left aside. */
 bool hl__same_limits(const hl_target *a, const hl_target *b);
-/* "# distance_ratio: 5, sharps 5.1", with its unit; "not stated" when it has no value. */
+/* "# travel_ratio: 5, sharps 5.1", with its unit; "not stated" when it has no value. */
 void hl__say_fact(hl_text *out, const hl_fact *fact);
 
 /* text_choices.c: the schools of a book, each with its options; those that two books take differently. */

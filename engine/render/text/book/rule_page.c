@@ -137,7 +137,7 @@ static double find_effect(const hl_book *book, const hl_formula *formula, bool s
     return hl__formula_value(formula, vars);
 }
 
-/* "blow by -10 mm a turn (-capstan_pitch * distance_ratio / key_ratio)". */
+/* "blow by -10 mm a turn (-capstan_pitch * travel_ratio / capstan_ratio)". */
 static void say_move(hl_text *line, const hl_book *book, const hl_adjuster *adjuster, const hl_move *move,
                      bool sharp)
 {

@@ -20,9 +20,9 @@ static const hl_finding *find_out(const hl_audit *audit, int step, int note)
 bool hl__lead_wanted(const hl_audit *audit, int note, hl_leads *out)
 {
     hl_err err;
-    int step = hl_book_find_step(audit->book, "balance_weight");
-    const hl_finding *balance = step < 0 ? NULL : find_out(audit, step, note);
-    if (balance == NULL || hl_leads_for_note(out, audit, note, NULL, &err) != HL_OK ||
+    int step = hl_book_find_step(audit->book, "mean_weight");
+    const hl_finding *mean = step < 0 ? NULL : find_out(audit, step, note);
+    if (mean == NULL || hl_leads_for_note(out, audit, note, NULL, &err) != HL_OK ||
         out->by == HL_LEADS_LACKING)
         return false;
     /* too little friction makes the weights as doubtful as too much: the audit has put it first */
@@ -54,8 +54,8 @@ static void add_note(hl_plan_page *at, int note, const hl_leads *leads)
     hl__text_add(&line, leads->assumed ? "about " : "");
     say_pieces(&line, leads);
     hl__text_add(&line, leads->remove ? ", and plug the holes. " : ". ");
-    hl__text_add(&line, "Balance weight ");
-    hl__say_amount(&line, hl__round_to(leads->balance, HALF_GRAM), HL_G, HALF_GRAM);
+    hl__text_add(&line, "Mean weight ");
+    hl__say_amount(&line, hl__round_to(leads->mean, HALF_GRAM), HL_G, HALF_GRAM);
     hl__text_add(&line, "; expect ");
     hl__say_amount(&line, hl__round_to(leads->predicted, HALF_GRAM), HL_G, HALF_GRAM);
     hl__text_add(&line, leads->lands ? "." : ", still out of range.");

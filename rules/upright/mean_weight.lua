@@ -1,6 +1,6 @@
--- Balance weight of an upright. Over 40 g: look for a geometry fault, not for lead.
+-- Mean weight of an upright. Over 40 g: look for a geometry fault, not for lead.
 return step {
-  id = "balance_weight", title = "Balance weight", stage = "weigh", kind = "derived", unit = "g", scope = "every",
+  id = "mean_weight", title = "Mean weight", stage = "weigh", kind = "derived", unit = "g", scope = "every",
   plain = "How heavy the keys feel",
   ask = "Nothing to read: the mean of downweight and upweight.",
   formula = "(downweight + upweight) / 2",

@@ -1,6 +1,6 @@
--- Balance weight: the mean of downweight and upweight, free of friction.
+-- Mean weight: the mean of downweight and upweight, free of friction.
 return step {
-  id = "balance_weight", title = "Balance weight", stage = "weigh", kind = "derived", unit = "g", scope = "every",
+  id = "mean_weight", title = "Mean weight", stage = "weigh", kind = "derived", unit = "g", scope = "every",
   plain = "How heavy the keys feel",
   ask = "Nothing to read: the mean of downweight and upweight.",
   formula = "(downweight + upweight) / 2",

@@ -1,10 +1,10 @@
--- Implied weight ratio, for grams only. Never to be used for blow and dip: that is the distance ratio.
+-- Implied hammer leverage, for grams only. Never to be used for blow and dip: that is the travel ratio.
 return step {
-  id = "implied_weight_ratio", title = "Implied weight ratio", stage = "weigh", kind = "derived", unit = "ratio",
+  id = "implied_leverage", title = "Implied hammer leverage", stage = "weigh", kind = "derived", unit = "ratio",
   scope = "every",
   plain = "How heavy the keys feel",
   ask = "Nothing to read: computed when hammer, whippen and key front have been weighed.",
-  formula = "((downweight + upweight) / 2 + key_front_weight - whippen_weight * key_ratio) / hammer_weight",
+  formula = "((downweight + upweight) / 2 + key_front_load - whippen_weight * capstan_ratio) / hammer_weight",
   target = range(5.3, 6.2, 5.75),
   resolution = 0.01,
   why = "Out of its neighbours' line: weigh again, then the arms. Holds for grands without assist springs.",

@@ -1,6 +1,6 @@
--- Implied ratio: the distance ratio that this note's own readings ask for.
+-- Implied travel ratio: the travel ratio that this note's own readings ask for.
 return step {
-  id = "implied_ratio", title = "Implied distance ratio", stage = "refine", kind = "derived", unit = "ratio",
+  id = "implied_travel_ratio", title = "Implied travel ratio", stage = "refine", kind = "derived", unit = "ratio",
   scope = "every",
   plain = "How deep the keys go down, and what is felt at the bottom",
   ask = "Nothing to read: hammer travel to let-off, for each millimetre of key travel to let-off.",

@@ -1,6 +1,6 @@
--- Key front weight: the key level on its balance pin, weighed at the front. Limits catch a slip of the pen.
+-- Key front load: the key level on its balance pin, weighed at the front. Limits catch a slip of the pen.
 return step {
-  id = "key_front_weight", title = "Key front weight", stage = "weigh", unit = "g", scope = "every", need = "optional",
+  id = "key_front_load", title = "Key front load", stage = "weigh", unit = "g", scope = "every", need = "optional",
   plain = "How heavy the keys feel",
   ask = "Key alone, level on its balance pin. Weigh it at the usual point at the front.",
   why = "What the leads in the key already do.",
