@@ -90,7 +90,8 @@ function use(name) end
 ---@class (exact) hl.stage
 ---@field [1] string the stage's name
 ---@field title? string name for people
----@field caution? string shown before the stage's work
+---@field caution? string|false shown before the stage's work; false, with why: none
+---@field why? string the reason why a caution is taken away
 
 ---A group of steps. Stages come in the order in which they are declared.
 ---@param fields hl.stage
@@ -123,7 +124,7 @@ function stage(fields) end
 ---@field why? string the reason for the change
 ---@field method? string the usual method or gauge
 ---@field gauge_name? string the go/no-go gauge that 'within' refers to
----@field caution? string what can be damaged
+---@field caution? string|false what can be damaged besides; false, with why: no caution
 ---@field source? string where the figures come from
 ---@field unsourced? boolean no published figure exists
 

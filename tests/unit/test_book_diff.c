@@ -70,6 +70,10 @@ static const difference differences[] = {
     {"change.gauge_name", "change { 'one', gauge_name = 'block' },",
      "one: gauge_name (none) becomes \"block\""},
     {"change.caution", "change { 'one', caution = 'Lead.' },", "one: caution (none) becomes \"Lead.\""},
+    {"stage.caution", "stage { 'set', caution = 'And the felt.' },",
+     "caution \"Mind the strings.\" becomes \"Mind the strings. And the felt.\""},
+    {"stage.why", "stage { 'set', caution = false, why = 'no strings here' },",
+     "caution \"Mind the strings.\" becomes \"none by this book: no strings here\""},
     {"change.source", "change { 'one', source = 'key' },", "one: source (none) becomes \"key\""},
     {"change.unsourced", "change { 'one', unsourced = true },", "one: unsourced \"no\" becomes \"yes\""},
     {"change.why", "change { 'one', title = 'Uno', why = 'our word' },", "becomes \"Uno\": our word"},
@@ -120,6 +124,8 @@ static const difference differences[] = {
     {"choose.why", "choose { 'school', 'new', why = 'ours' },", "choice school: old becomes new: ours"},
     {"diagnosis.[1]", "diagnosis { 'f', title = 'F', when = 'low(two)', causes = { { 'c', todo = 't' } } },",
      "diagnosis f: new diagnosis"},
+    {"renamed.[1]", "renamed { 'uno', 'one' },", "name of before uno: now (none) becomes \"one\""},
+    {"renamed.[2]", "renamed { 'uno', 'one' },", "name of before uno: now (none) becomes \"one\""},
     {"source.[1]", "source { 'more', kind = 'page', subject = 'x' },", "source more: new source"},
 };
 

@@ -5,6 +5,18 @@
 
 /* Entries of a book, in line 5 of main.lua. */
 static const mistake book_mistakes[] = {
+    {"stage { 'set', caution = 'Mind the strings.' }, stage { 'set', caution = false },",
+     "main.lua:5: the caution of 'set' is taken away without a reason: Mind the strings.; give why = ...; it "
+     "is printed where the caution was"},
+    {"change { 'drop', caution = 'Lead.' }, change { 'drop', caution = false, title = 'x' },",
+     "main.lua:5: the caution of 'drop' is taken away without a reason: Lead.; give why = ...; it is printed "
+     "where the caution was"},
+    {"change { 'drop', caution = false, why = 'none' },",
+     "main.lua:5: 'drop' has no caution, so there is nothing to take away; take out caution = false"},
+    {"change { 'drop', caution = '' },",
+     "main.lua:5: field 'caution' of change is empty; fill it in, or take it out"},
+    {"change { 'drop', caution = true },",
+     "main.lua:5: field 'caution' of change must be a text, or false, not true or false"},
     {"change { 'dorp', target = range(1, 2) },",
      "main.lua:5: change: there is no step 'dorp' in the book so far; did you mean 'drop'?"},
     {"change { 'zzz', target = range(1, 2) },", "main.lua:5: change: there is no step 'zzz' in the book so "

@@ -88,6 +88,49 @@ hl_code hl__draft_note(hl_draft *draft, hl_draft_item *item, const char *field, 
     return HL_OK;
 }
 
+/* ---- cautions ---------------------------------------------------------------------------------- */
+
+static char *join(hl_draft *draft, const char *a, const char *between, const char *b)
+{
+    const size_t na = strlen(a), nb = strlen(between), nc = strlen(b);
+    char *text = hl__arena_array(draft->arena, na + nb + nc + 1, 1);
+    if (text == NULL)
+        return NULL;
+    memcpy(text, a, na);
+    memcpy(text + na, between, nb);
+    memcpy(text + na + nb, b, nc);
+    return text;
+}
+
+/* A caution keeps hands and pianos from harm: a later entry adds to it.  One that takes it away says why, and
+ * the reason is printed wherever the caution was. */
+static hl_code lay_caution(hl_draft *draft, hl_value *caution, const hl_value *over, const hl_value *why,
+                           const hl_entry *entry, hl_err *err)
+{
+    const char *before = caution->kind == HL_IS_TEXT ? caution->text : "";
+    const char *id = entry->values[0].text, *reason = why->kind == HL_IS_TEXT ? why->text : "";
+    hl_value now = *over;
+    if (over->kind == HL_IS_BOOLEAN && before[0] == '\0') {
+        hl__fail(err, HL_E_RULE, "'%s' has no caution, so there is nothing to take away", id);
+        hl__todo(err, "take out caution = false");
+        return hl__at(err, over->origin.file, over->origin.line, 0);
+    }
+    if (over->kind == HL_IS_BOOLEAN && reason[0] == '\0') {
+        hl__fail(err, HL_E_RULE, "the caution of '%s' is taken away without a reason: %s", id, before);
+        hl__todo(err, "give why = ...; it is printed where the caution was");
+        return hl__at(err, over->origin.file, over->origin.line, 0);
+    }
+    if (over->kind == HL_IS_BOOLEAN)
+        now.text = join(draft, "none by this book", ": ", reason);
+    else if (before[0] != '\0' && strstr(over->text, before) == NULL)
+        now.text = join(draft, before, " ", over->text);
+    if (now.text == NULL)
+        return hl__no_memory(err);
+    now.kind = HL_IS_TEXT;
+    *caution = now;
+    return HL_OK;
+}
+
 /* ---- steps ----------------------------------------------------------------------------------- */
 
 hl_code hl__draft_step(hl_draft *draft, const hl_entry *step, hl_err *err)
@@ -142,9 +185,15 @@ hl_code hl__draft_change(hl_draft *draft, const hl_entry *change, hl_err *err)
         const hl_field *field = hl__word_field(HL_W_CHANGE, i);
         if (field == NULL || i == STEP_ID || i == STEP_WHY || change->values[i].kind == HL_IS_NOTHING)
             continue;
-        step->values[i] = change->values[i];
-        step->values[i].unit = unit;
-        code = hl__draft_note(draft, step, field->name, change, &change->values[STEP_WHY], err);
+        if (i == STEP_CAUTION) {
+            code = lay_caution(draft, &step->values[i], &change->values[i], &change->values[STEP_WHY], change,
+                               err);
+        } else {
+            step->values[i] = change->values[i];
+            step->values[i].unit = unit;
+        }
+        if (code == HL_OK)
+            code = hl__draft_note(draft, step, field->name, change, &change->values[STEP_WHY], err);
         n++;
     }
     if (code == HL_OK && n == 0) {
@@ -305,8 +354,15 @@ hl_code hl__draft_lay(hl_draft *draft, hl_draft_part part, const hl_entry *entry
             code = merge_moves(draft, item, entry, fresh, err);
             continue;
         }
-        item->values[i] = entry->values[i];
-        if (!fresh)
+        if (part == HL_P_STAGE && i == STAGE_CAUTION && (!fresh || entry->values[i].kind == HL_IS_BOOLEAN)) {
+            if (fresh)
+                item->values[i] = no_reason;
+            code = lay_caution(draft, &item->values[i], &entry->values[i], &entry->values[STAGE_WHY], entry,
+                               err);
+        } else {
+            item->values[i] = entry->values[i];
+        }
+        if (code == HL_OK && !fresh)
             code = hl__draft_note(draft, item, hl__word_field(entry->word, i)->name, entry, why, err);
     }
     if (code == HL_OK)

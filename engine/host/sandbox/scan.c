@@ -314,9 +314,9 @@ static hl_code begin_item(scanner *s, level *top)
 /* An entry inside the table of another: its '}' is missing, if the file's end is reached with one open. */
 static void note_held(scanner *s, const level *top)
 {
-    static const char *const entries[] = {"use",    "stage",  "change",    "adjuster",
-                                          "skip",   "fact",   "float",     "acknowledge",
-                                          "choice", "choose", "diagnosis", "source"};
+    static const char *const entries[] = {"use",       "stage",  "change",      "adjuster", "skip",
+                                          "fact",      "float",  "acknowledge", "choice",   "choose",
+                                          "diagnosis", "source", "renamed"};
     bool called = s->next.kind == HL_LUA_STRING || hl__lua_is(s->next, "{") || hl__lua_is(s->next, "(");
     if (s->open.at == NULL && called && IS_ONE_OF(s->word, entries) && IS_ONE_OF(top->called, entries)) {
         s->open = top->called;

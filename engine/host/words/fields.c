@@ -54,6 +54,8 @@ static const hl_field step_fields[STEP_FIELDS] = {
 };
 /* What `change` calls differently. */
 static const hl_field change_step = {F("change", "[1]"), HL_F_ID, true, NULL, "the step to change"};
+static const hl_field change_caution = {F("change", "caution"), HL_F_CAUTION, false, NULL,
+                                        "what can be damaged besides; false, with why: no caution"};
 static const hl_field change_why = {F("change", "why"), HL_F_TEXT, false, NULL, "the reason for the change"};
 
 /* The step's fields as `change` names them, in the order of the enum; NULL: not its to give. */
@@ -80,7 +82,9 @@ static const hl_field use_fields[] = {
 static const hl_field stage_fields[STAGE_FIELDS] = {
     [STAGE_ID] = {F("stage", "[1]"), HL_F_ID, true, NULL, "the stage's name"},
     [STAGE_TITLE] = {F("stage", "title"), HL_F_TEXT, false, NULL, "name for people"},
-    [STAGE_CAUTION] = {F("stage", "caution"), HL_F_TEXT, false, NULL, "shown before the stage's work"},
+    [STAGE_CAUTION] = {F("stage", "caution"), HL_F_CAUTION, false, NULL,
+                       "shown before the stage's work; false, with why: none"},
+    [STAGE_WHY] = {F("stage", "why"), HL_F_TEXT, false, NULL, "the reason why a caution is taken away"},
 };
 static const hl_field adjuster_fields[ADJ_FIELDS] = {
     [ADJ_ID] = {F("adjuster", "[1]"), HL_F_ID, true, NULL, "the adjuster's name"},
@@ -268,6 +272,8 @@ const hl_field *hl__word_field(hl_rule_word word, int i)
         return &change_step;
     if (word == HL_W_CHANGE && i == STEP_WHY)
         return &change_why;
+    if (word == HL_W_CHANGE && i == STEP_CAUTION)
+        return &change_caution;
     if (word == HL_W_CHANGE && i == STEP_KIND)
         return NULL;
     return &words[word].fields[i];

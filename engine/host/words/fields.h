@@ -48,7 +48,8 @@ typedef enum hl_field_type {
     HL_F_KEY,      /* small letters, digits and hyphens: the key of a source */
     HL_F_FAULT_ID, /* snake_case, and no reserved reading */
     HL_F_TEXT,
-    HL_F_LINE, /* text that may be empty */
+    HL_F_CAUTION, /* text, or false */
+    HL_F_LINE,    /* text that may be empty */
     HL_F_NUMBER,
     HL_F_WHOLE,
     HL_F_BOOLEAN,
@@ -108,7 +109,7 @@ enum {
     STEP_FIELDS
 };
 enum { BOOK_ID, BOOK_API, BOOK_TITLE, BOOK_ABOUT, BOOK_COMPASS, BOOK_STALE_SHARE, BOOK_FIELDS };
-enum { STAGE_ID, STAGE_TITLE, STAGE_CAUTION, STAGE_FIELDS };
+enum { STAGE_ID, STAGE_TITLE, STAGE_CAUTION, STAGE_WHY, STAGE_FIELDS };
 enum {
     ADJ_ID,
     ADJ_TITLE,

@@ -352,6 +352,11 @@ hl_code hl__value_check(hl_arena *arena, hl_rule_word word, const hl_field *fiel
         return check_id(word, field, value, err);
     case HL_F_KEY:
         return check_key(word, field, value, err);
+    case HL_F_CAUTION:
+        if (value->kind == HL_IS_BOOLEAN && !value->flag)
+            return HL_OK;
+        return value->kind == HL_IS_TEXT ? check_text(word, field, value, err)
+                                         : fail_type(word, field, value, "a text, or false", err);
     case HL_F_TEXT:
     case HL_F_LINE:
         return check_text(word, field, value, err);

@@ -772,6 +772,27 @@ static void compare_sources(pair *of)
     }
 }
 
+static const char *find_renamed(const hl_book *book, const char *was)
+{
+    for (int i = 0; i < book->n_renamed; i++)
+        if (strcmp(book->renamed[i].was, was) == 0)
+            return book->renamed[i].is;
+    return "";
+}
+
+/* Names of before, under which older sheets and books are read. */
+static void compare_renamed(pair *of)
+{
+    const hl_book *const books[] = {of->b, of->a};
+    for (int k = 0; k < 2; k++)
+        for (int i = 0; i < books[k]->n_renamed; i++) {
+            const char *was = books[k]->renamed[i].was;
+            const thing it = {"name of before", was, NULL, 0, of->b->files[0]};
+            if (k == 0 || find_renamed(of->b, was)[0] == '\0')
+                compare_text(of, &it, "now", find_renamed(of->a, was), find_renamed(of->b, was));
+        }
+}
+
 /* ---- the book itself --------------------------------------------------------------------------- */
 
 static void compare_compass(pair *of)
@@ -818,5 +839,6 @@ hl_code hl_book_diff(char **out, size_t *size, const hl_book *a, const hl_book *
     compare_acknowledged(&of, false);
     compare_diagnoses(&of);
     compare_sources(&of);
+    compare_renamed(&of);
     return hl__text_take(&page, out, size, err);
 }
