@@ -8,7 +8,7 @@ install(DIRECTORY rules/ DESTINATION ${CMAKE_INSTALL_DATADIR}/hammerline/rules C
 install(DIRECTORY sheets/ DESTINATION ${CMAKE_INSTALL_DATADIR}/hammerline/sheets COMPONENT program)
 install(FILES README.md LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program)
 install(DIRECTORY docs/ DESTINATION ${CMAKE_INSTALL_DOCDIR}/docs COMPONENT program
-  FILES_MATCHING PATTERN "*.md" PATTERN "*.png" PATTERN "man" EXCLUDE)
+  FILES_MATCHING PATTERN "*.md" PATTERN "*.png" PATTERN "*.schema.json" PATTERN "man" EXCLUDE)
 
 # The library, for other programs: header, archive, and how CMake and pkg-config find them.
 set(config_folder ${CMAKE_INSTALL_LIBDIR}/cmake/hammerline)

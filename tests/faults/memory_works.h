@@ -237,7 +237,12 @@ PRINTER(try_csv, hl_audit_csv(TO, at->audit, true, err))
 PRINTER(try_learned, hl_learned_text(TO, at->audit, err))
 PRINTER(try_plan_text, hl_plan_text(TO, at->plan, &page, err))
 PRINTER(try_plan_json, hl_plan_json(TO, at->plan, err))
-PRINTER(try_error_json, hl_error_json(TO, "a.csv", &some_err, err))
+PRINTER(try_error_json, hl_error_json(TO, "a.csv", &some_err, 1, err))
+PRINTER(try_error_csv, hl_error_csv(TO, "a.csv", &some_err, 1, err))
+PRINTER(try_tap, hl_format_named("tap")->item(TO, at->audit, err))
+PRINTER(try_junit, hl_format_named("junit")->item(TO, at->audit, err))
+PRINTER(try_tap_refused, hl_format_named("tap")->refused(TO, "a.csv", &some_err, 1, err))
+PRINTER(try_junit_refused, hl_format_named("junit")->refused(TO, "a.csv", &some_err, 1, err))
 PRINTER(try_book_line, hl_book_line(TO, "a.lua", at->book, NULL, err))
 PRINTER(try_book_text, hl_book_text(TO, at->book, &page, err))
 PRINTER(try_step_text, hl_step_text(TO, at->book, hl_book_find_step(at->book, "blow"), 0, &page, err))
@@ -284,6 +289,11 @@ static const struct {
     {"plan as text", try_plan_text, false},
     {"plan as JSON", try_plan_json, false},
     {"error as JSON", try_error_json, true},
+    {"error as a table", try_error_csv, true},
+    {"audit as TAP", try_tap, false},
+    {"audit as JUnit", try_junit, false},
+    {"error as TAP", try_tap_refused, true},
+    {"error as JUnit", try_junit_refused, true},
     {"a line of the books", try_book_line, true},
     {"book", try_book_text, true},
     {"step", try_step_text, true},

@@ -284,7 +284,7 @@ static void test_text_in_complaints(void **state)
             assert_int_equal(hl_err_text(&said, &size, &err), HL_OK);
             check_terminal("a complaint", payloads[i].text, said, size);
             hl_free(said);
-            assert_int_equal(hl_error_json(&said, &size, "a.csv", &err, &err), HL_OK);
+            assert_int_equal(hl_error_json(&said, &size, "a.csv", &err, 1, &err), HL_OK);
             check_json(payloads[i].text, said, size);
             hl_free(said);
             hl_sheet_free(sheet);

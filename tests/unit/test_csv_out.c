@@ -8,7 +8,9 @@
 #include "csv.h"
 #include "csv_cells.h"
 
-#define COLUMNS 30
+#include <stdio.h>
+
+#define COLUMNS 46
 
 static void one_cell(const char *text, const char *want)
 {
@@ -93,6 +95,7 @@ typedef struct table {
     size_t size;
     hl_csv csv;
     int n;
+    char heads[COLUMNS][24];
 } table;
 
 static void start_table(table *t, const judged *j)
@@ -103,6 +106,8 @@ static void start_table(table *t, const judged *j)
     assert_int_equal(hl__csv_start(&t->csv, "out.csv", t->text, t->size, ',', &err), HL_OK);
     assert_int_equal(hl__csv_row(&t->csv, &t->n, &line, &err), HL_OK);
     assert_int_equal(t->n, COLUMNS);
+    for (int i = 0; i < COLUMNS; i++)
+        snprintf(t->heads[i], sizeof t->heads[i], "%s", t->csv.cells[i].text);
 }
 
 static bool next_row(table *t)
@@ -122,9 +127,18 @@ static void end_table(table *t)
     hl_free(t->text);
 }
 
-static const char *cell(const table *t, int i)
+static const char *cell(const table *t, const char *column)
 {
-    return t->csv.cells[i].text;
+    for (int i = 0; i < COLUMNS; i++)
+        if (strcmp(t->heads[i], column) == 0)
+            return t->csv.cells[i].text;
+    fail_msg("there is no column %s", column);
+    return "";
+}
+
+static bool is_row(const table *t, const char *kind)
+{
+    return strcmp(cell(t, "row"), kind) == 0;
 }
 
 static void every_row_has_every_column(void **state)
@@ -138,15 +152,22 @@ static void every_row_has_every_column(void **state)
     size_t n = 0, rows = 0;
     const hl_finding *findings = hl_audit_findings(j.audit, &n);
     start_table(&t, &j);
+    assert_true(next_row(&t) && is_row(&t, "sheet"));
+    assert_string_equal(cell(&t, "verdict"), "not ready");
+    assert_string_equal(cell(&t, "persons"), "Ann");
+    assert_string_equal(cell(&t, "compass"), "A0 to C8, 88 keys");
     for (size_t i = 0; i < n; i++) {
         if (findings[i].verdict == HL_NOT_APPLICABLE)
             continue;
         assert_true(next_row(&t));
         rows++;
-        assert_string_equal(cell(&t, 0), "bench.csv");
-        assert_string_equal(cell(&t, 1), "'=1+1, grand");
-        assert_string_equal(cell(&t, 4), findings[i].step >= 0 ? j.book->steps[findings[i].step].id : "");
-        assert_string_equal(cell(&t, 13), hl_verdict_name(findings[i].verdict));
+        assert_true(is_row(&t, "finding"));
+        assert_string_equal(cell(&t, "path"), "bench.csv");
+        assert_string_equal(cell(&t, "sheet"), "bench.csv");
+        assert_string_equal(cell(&t, "piano"), "'=1+1, grand");
+        assert_string_equal(cell(&t, "step"),
+                            findings[i].step >= 0 ? j.book->steps[findings[i].step].id : "");
+        assert_string_equal(cell(&t, "verdict"), hl_verdict_name(findings[i].verdict));
     }
     assert_false(next_row(&t));
     assert_true(rows > 500);
@@ -158,33 +179,31 @@ static void what_the_columns_hold(void **state)
 {
     (void)state;
     static const struct {
-        const char *rows, *step, *note;
-        int column;
-        const char *want;
+        const char *rows, *step, *note, *column, *want;
     } cases[] = {
-        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", 6, "40"},
-        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", 8, "9.4"},
-        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", 9, "mm"},
-        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", 10, "9.8"},
-        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", 14, "low"},
-        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", 18, "front_punching"},
-        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", 19, "remove"},
-        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", 23, "Ann"},
-        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", 25, "dial"},
-        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", 26, "thin"},
-        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", 27, "2"},
-        {"C4,key_dip,over,,,\n", "key_dip", "C4", 8, "over"},
-        {"C4,key_dip,under,,,\n", "key_dip", "C4", 8, "under"},
-        {"C4,key_dip,within,,,\n", "key_dip", "C4", 8, "within"},
-        {"C4,repetition,weak,,,\n", "repetition", "C4", 8, "weak"},
-        {"C4,repetition,weak,,,\n", "repetition", "C4", 9, ""},
-        {"C4,repetition,ok,,,\n", "repetition", "C4", 8, "ok"},
-        {"C4,repetition,ok,,,\n", "repetition", "C4", 13, "pass"},
-        {",una_corda,off,,,\n", "una_corda", "", 6, ""},
-        {"C4,downweight,50,,,\nC4,upweight,26,,,\n", "friction", "C4", 16, "yes"},
-        {"C4,downweight,50,,,\nC4,upweight,26,,,\n", "friction", "C4", 8, "12"},
-        {"C4,key_dip,skip,,,broken key\n", "key_dip", "C4", 26, "broken key"},
-        {"C4,query,=heavy,,,\n", "", "C4", 26, "'=heavy"},
+        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", "note", "40"},
+        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", "reading", "9.4"},
+        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", "unit", "mm"},
+        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", "low", "9.8"},
+        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", "why", "low"},
+        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", "adjuster", "front_punching"},
+        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", "way", "remove"},
+        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", "by", "Ann"},
+        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", "method", "dial"},
+        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", "remark", "thin"},
+        {"C4,key_dip,9.4,Ann,dial,thin\n", "key_dip", "C4", "line", "2"},
+        {"C4,key_dip,over,,,\n", "key_dip", "C4", "reading", "over"},
+        {"C4,key_dip,under,,,\n", "key_dip", "C4", "reading", "under"},
+        {"C4,key_dip,within,,,\n", "key_dip", "C4", "reading", "within"},
+        {"C4,repetition,weak,,,\n", "repetition", "C4", "reading", "weak"},
+        {"C4,repetition,weak,,,\n", "repetition", "C4", "unit", ""},
+        {"C4,repetition,ok,,,\n", "repetition", "C4", "reading", "ok"},
+        {"C4,repetition,ok,,,\n", "repetition", "C4", "verdict", "pass"},
+        {",una_corda,off,,,\n", "una_corda", "", "note", ""},
+        {"C4,downweight,50,,,\nC4,upweight,26,,,\n", "friction", "C4", "computed", "yes"},
+        {"C4,downweight,50,,,\nC4,upweight,26,,,\n", "friction", "C4", "reading", "12"},
+        {"C4,key_dip,skip,,,broken key\n", "key_dip", "C4", "remark", "broken key"},
+        {"C4,query,=heavy,,,\n", "", "C4", "remark", "'=heavy"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[200] = "note,step,reading,by,method,remark\n";
@@ -194,7 +213,8 @@ static void what_the_columns_hold(void **state)
         bool found = false;
         start_table(&t, &j);
         while (!found && next_row(&t))
-            found = strcmp(cell(&t, 4), cases[i].step) == 0 && strcmp(cell(&t, 7), cases[i].note) == 0;
+            found = is_row(&t, "finding") && strcmp(cell(&t, "step"), cases[i].step) == 0 &&
+                    strcmp(cell(&t, "name"), cases[i].note) == 0;
         if (!found || strcmp(cell(&t, cases[i].column), cases[i].want) != 0)
             fail_msg("case %zu: \"%s\", not \"%s\"", i, found ? cell(&t, cases[i].column) : "no row",
                      cases[i].want);
@@ -210,10 +230,10 @@ static void the_guard_stands_in_its_column(void **state)
     judged j = judge_with(small_book(), HEADS "C4,key_level,0\nC4,key_dip,10.17\n", &options);
     table t;
     start_table(&t, &j);
-    while (next_row(&t) && (strcmp(cell(&t, 4), "key_dip") != 0 || strcmp(cell(&t, 7), "C4") != 0))
+    while (next_row(&t) && (strcmp(cell(&t, "step"), "key_dip") != 0 || strcmp(cell(&t, "name"), "C4") != 0))
         continue;
-    assert_string_equal(cell(&t, 13), "doubtful");
-    assert_string_equal(cell(&t, 15), "0.05");
+    assert_string_equal(cell(&t, "verdict"), "doubtful");
+    assert_string_equal(cell(&t, "uncertainty"), "0.05");
     end_table(&t);
     put_away(&j);
 }
@@ -227,7 +247,7 @@ static void heads_only_when_asked(void **state)
     hl_err err = {0};
     assert_int_equal(hl_audit_csv(&with, &size, j.audit, true, &err), HL_OK);
     assert_int_equal(hl_audit_csv(&without, &less, j.audit, false, &err), HL_OK);
-    assert_memory_equal(with, "sheet,piano,book,", 17);
+    assert_memory_equal(with, "row,path,sheet,piano,", 21);
     assert_string_equal(with + (size - less), without);
     hl_free(with);
     hl_free(without);

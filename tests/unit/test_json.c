@@ -140,7 +140,7 @@ static void test_an_error_is_an_object_too(void **state)
         .code = HL_E_SHEET, .file = "x<y.csv", .line = 3, .column = 2, .what = "no", .todo = "yes"};
     hl_text text = {0};
     hl_err err;
-    assert_int_equal(hl_error_json(&text.data, &text.size, "x<y.csv", &bad, &err), HL_OK);
+    assert_int_equal(hl_error_json(&text.data, &text.size, "x<y.csv", &bad, 1, &err), HL_OK);
     json_t *root = read_back(&text);
     assert_int_equal(json_integer_value(json_object_get(root, "schema")), HL_SCHEMA);
     assert_true(json_is_false(json_object_get(root, "ready")));

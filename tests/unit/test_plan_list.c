@@ -172,9 +172,9 @@ static void test_json_says_what_the_issue_asks_for(void **state)
     assert_int_equal(hl_plan_json(&text, &size, p.plan, &err), HL_OK);
     json_t *root = json_loadb(text, size, JSON_REJECT_DUPLICATES, &error);
     assert_non_null(root);
-    assert_int_equal(json_integer_value(json_object_get(root, "version")), HL_SCHEMA);
+    assert_int_equal(json_integer_value(json_object_get(root, "schema")), HL_SCHEMA);
     assert_string_equal(string_at(root, "sheet"), "bench.csv");
-    assert_string_equal(string_at(root, "book"), "small");
+    assert_string_equal(string_at(json_object_get(root, "book"), "id"), "small");
     json_t *notes = json_object_get(root, "notes"), *parts = json_object_get(root, "parts");
     assert_int_equal(json_array_size(notes), 3);
     check_json_note(json_array_get(notes, 0));

@@ -266,7 +266,7 @@ static void test_json_holds_every_finding_but_passes(void **state)
     assert_int_equal(json_integer_value(json_object_get(json_object_get(root, "counts"), "fail")),
                      total->count[HL_FAIL]);
     assert_true(json_is_false(json_object_get(root, "ready")));
-    assert_string_equal(json_string_value(json_object_get(root, "book")), "small");
+    assert_string_equal(json_string_value(json_object_get(json_object_get(root, "book"), "id")), "small");
 
     json_t *blow = find(findings, "blow", "C4");
     assert_int_equal(json_integer_value(json_object_get(blow, "note")), 40);

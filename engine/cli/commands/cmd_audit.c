@@ -1,6 +1,7 @@
 /* cmd_audit.c - "hammerline audit": is a sheet ready, and what is not; several are for
  * cmd_audit_fleet.c (layer: cli/commands). */
 #include "audit_fleet.h"
+#include "audit_format.h"
 #include "commands.h"
 #include "confine.h"
 #include "hammerline.h"
@@ -14,22 +15,14 @@ typedef struct desk {
     bookshelf shelf;
     hl_book *book;
     hl_print print;
+    printing out;
 } desk;
 
-/* A sheet that could not be judged: its error on stderr, and in JSON an object that says so. */
-static int give_up(desk *at, const char *path, const hl_err *bad)
+/* A sheet that could not be judged: its errors on stderr, and in the format, too. */
+static int give_up(desk *at, const char *title, const hl_err *bad)
 {
-    const int code = report(bad);
-    char *text = NULL;
-    size_t size = 0;
-    hl_err err;
-    if (!at->asked->given[OPTION_JSON])
-        return code;
-    if (hl_error_json(&text, &size, path, bad, &err) != HL_OK)
-        return report(&err);
-    say_text(text, size);
-    hl_free(text);
-    return code;
+    const int code = report(bad), printed = print_refused(&at->out, title, bad, 1);
+    return printed > code ? printed : code;
 }
 
 static int print_audit(desk *at, const hl_audit *audit)
@@ -37,10 +30,8 @@ static int print_audit(desk *at, const hl_audit *audit)
     char *text = NULL;
     size_t size = 0;
     hl_err err;
-    const hl_code code = at->asked->given[OPTION_JSON] ? hl_audit_json(&text, &size, audit, &err)
-                         : at->asked->given[OPTION_CSV]
-                             ? hl_audit_csv(&text, &size, audit, true, &err)
-                             : hl_audit_text(&text, &size, audit, &at->print, &err);
+    const hl_code code = is_text(at->out.format) ? hl_audit_text(&text, &size, audit, &at->print, &err)
+                                                 : at->out.format->item(&text, &size, audit, &err);
     if (code != HL_OK)
         return report(&err);
     say_text(text, size);
@@ -95,18 +86,22 @@ static int audit_sheet(desk *at, const char *path)
 int run_audit(const request *asked)
 {
     desk at = {.asked = asked, .print = {.width = 80, .color = choose_color(asked->color)}};
-    if (asked->given[OPTION_JSON] + asked->given[OPTION_JSON_LINES] + asked->given[OPTION_CSV] > 1) {
-        complain("--json, --json-lines and --csv at once; choose one");
+    at.out.format = choose_format(asked);
+    if (!at.out.format)
         return EXIT_WRONG_USE;
-    }
     if (!check_judging(&asked->judging) || !check_output(asked))
         return EXIT_WRONG_USE;
     if (is_fleet(asked))
-        return run_audit_fleet(asked);
+        return run_audit_fleet(asked, at.out.format);
     int code = open_bookshelf(&at.shelf, asked);
     if (code == EXIT_READY) {
         confine(asked, &at.shelf);
-        code = audit_sheet(&at, asked->words[0]);
+        at.out.alone = true;
+        code = begin_item(&at.out);
+        if (code == EXIT_READY)
+            code = audit_sheet(&at, asked->words[0]);
+        const int ended = is_text(at.out.format) ? EXIT_READY : end_items(&at.out);
+        code = ended > code ? ended : code;
     }
     hl_book_free(at.book);
     close_bookshelf(&at.shelf);

@@ -3,6 +3,7 @@
  * Everything here runs under the engine's lock, in the order of the sheets; JSON and tables are made
  * by the threads and only printed here. */
 #include "audit_fleet.h"
+#include "audit_format.h"
 #include "confine.h"
 #include "fleet_worst.h"
 #include "hammerline.h"
@@ -23,7 +24,7 @@ typedef struct fleet_desk {
     hl_fleet_totals totals;
     hl_samples samples;
     worst_list worst;
-    long n_printed;
+    printing out;
     int code;           /* the worst so far */
     bool progress;      /* somebody watches */
     bool shown;         /* a line of progress stands on the screen */
@@ -32,7 +33,7 @@ typedef struct fleet_desk {
 
 bool is_fleet(const request *asked)
 {
-    if (asked->n_words != 1 || asked->given[OPTION_JSON_LINES] || asked->worst > 0)
+    if (asked->n_words != 1 || asked->worst > 0)
         return true;
     return is_folder_path(asked->words[0]) || hl_fleet_is_many(asked->words[0]);
 }
@@ -79,16 +80,6 @@ int fleet_code(const hl_fleet_sheet *sheet)
     return sheet->ready ? EXIT_READY : EXIT_NOT_READY;
 }
 
-static bool is_lines(const request *asked)
-{
-    return !asked->given[OPTION_JSON] && !asked->given[OPTION_JSON_LINES] && !asked->given[OPTION_CSV];
-}
-
-static bool is_array(const request *asked)
-{
-    return asked->given[OPTION_JSON] && !asked->given[OPTION_JSON_LINES];
-}
-
 static void worsen(fleet_desk *at, int code)
 {
     at->code = code > at->code ? code : at->code;
@@ -110,70 +101,27 @@ static void print_line(fleet_desk *at, const hl_fleet_sheet *sheet)
     hl_free(text);
 }
 
-static void print_object(fleet_desk *at, const char *text, size_t size)
-{
-    if (at->asked->given[OPTION_JSON_LINES]) {
-        say_text(text, size);
-        return;
-    }
-    while (size > 0 && text[size - 1] == '\n')
-        size--;
-    say_text(text, size);
-}
-
-/* In JSON a sheet that could not be judged is an object that says so. */
-static void print_refused(fleet_desk *at, const hl_fleet_sheet *sheet)
-{
-    char *text = NULL;
-    size_t size = 0;
-    hl_err err;
-    if (at->asked->given[OPTION_CSV])
-        return;
-    if (hl_error_json(&text, &size, sheet->title, &sheet->errors[0], &err) != HL_OK) {
-        worsen(at, report(&err));
-        return;
-    }
-    print_object(at, text, at->asked->given[OPTION_JSON_LINES] ? hl_json_one_line(text, size) : size);
-    hl_free(text);
-}
-
-static void print_heads(fleet_desk *at)
-{
-    char *text = NULL;
-    size_t size = 0;
-    hl_err err;
-    if (hl_audit_csv(&text, &size, NULL, true, &err) == HL_OK)
-        say_text(text, size);
-    else
-        worsen(at, report(&err));
-    hl_free(text);
-}
-
 static void print_made(fleet_desk *at, const hl_fleet_sheet *sheet)
 {
-    if (at->asked->given[OPTION_CSV] && at->n_printed == 0 && sheet->text)
-        print_heads(at);
-    if (!sheet->text)
-        print_refused(at, sheet);
-    else if (at->asked->given[OPTION_CSV])
+    if (sheet->text)
         say_text(sheet->text, sheet->size);
     else
-        print_object(at, sheet->text, sheet->size);
-    at->n_printed += sheet->text || !at->asked->given[OPTION_CSV];
+        worsen(at, print_refused(&at->out, sheet->title, sheet->errors, sheet->n_errors));
 }
 
 static bool take_sheet(void *context, const hl_fleet_sheet *sheet)
 {
     fleet_desk *at = context;
     hl_err err;
-    if (is_array(at->asked)) /* first, so that a complaint about this sheet begins on a line of its own */
-        say("%s", at->n_printed == 0 ? "[\n" : ",\n");
+    const bool text = is_text(at->out.format);
+    if (!text)
+        worsen(at, begin_item(&at->out));
     if (sheet->n_errors > 0)
         clear_progress(at);
     for (int i = 0; i < sheet->n_errors; i++)
         report(&sheet->errors[i]);
     worsen(at, fleet_code(sheet));
-    if (is_lines(at->asked))
+    if (text)
         print_line(at, sheet);
     else
         print_made(at, sheet);
@@ -184,21 +132,6 @@ static bool take_sheet(void *context, const hl_fleet_sheet *sheet)
         worsen(at, report(&err));
     show_progress(at);
     return at->code < EXIT_NOT_SAVED && !ferror(stdout);
-}
-
-/* ---- what the threads make ------------------------------------------------------------------- */
-
-static hl_code make_json_line(char **out, size_t *size, const hl_audit *audit, hl_err *err)
-{
-    hl_code code = hl_audit_json(out, size, audit, err);
-    if (code == HL_OK)
-        *size = hl_json_one_line(*out, *size);
-    return code;
-}
-
-static hl_code make_rows(char **out, size_t *size, const hl_audit *audit, hl_err *err)
-{
-    return hl_audit_csv(out, size, audit, false, err);
 }
 
 /* ---- all of them ----------------------------------------------------------------------------- */
@@ -224,8 +157,6 @@ static void print_end(fleet_desk *at)
     char *text = NULL;
     size_t size = 0;
     hl_err err;
-    if (!is_lines(at->asked))
-        return;
     for (int i = 0; i < at->worst.n; i++)
         say("%s", at->worst.sheets[i].line);
     if (hl_fleet_totals_text(&text, &size, &at->totals, &err) == HL_OK)
@@ -256,32 +187,30 @@ static void audit_all(fleet_desk *at, const hl_shelf *shelf)
         .judging = &asked->judging,
         .threads = asked->threads,
         .keep = asked->judging.sample.notes > 0,
-        .print = asked->given[OPTION_CSV]          ? make_rows
-                 : asked->given[OPTION_JSON_LINES] ? make_json_line
-                 : asked->given[OPTION_JSON]       ? hl_audit_json
-                                                   : NULL,
+        .print = at->out.format->item,
     };
     hl_err err;
     keep_memory();
     if (hl_fleet_run(&options, next_sheet_path, &paths, take_sheet, at, &err) != HL_OK)
         worsen(at, report(&err));
     clear_progress(at);
-    if (is_array(asked))
-        say("%s", at->n_printed > 0 ? "\n]\n" : "[\n]\n");
+    if (!is_text(at->out.format))
+        worsen(at, end_items(&at->out));
     worsen(at, report_troubles(&paths));
     if (at->worst.no_memory)
         worsen(at, report_no_memory());
     close_sheet_paths(&paths);
-    print_end(at);
+    if (is_text(at->out.format))
+        print_end(at);
 }
 
-int run_audit_fleet(const request *asked)
+int run_audit_fleet(const request *asked, const hl_format *format)
 {
-    fleet_desk at = {.asked = asked, .worst.most = asked->worst, .began = read_clock()};
+    fleet_desk at = {.asked = asked, .out.format = format, .worst.most = asked->worst, .began = read_clock()};
     bookshelf shelf;
     at.progress = isatty(STDERR_FILENO) && (!isatty(STDOUT_FILENO) || asked->worst > 0);
-    if (asked->worst > 0 && !is_lines(asked)) {
-        complain("--worst belongs to the lines of a fleet; leave out --json, --json-lines and --csv");
+    if (asked->worst > 0 && !is_text(format)) {
+        complain("--worst belongs to the lines of a fleet; leave it out with --format %s", format->name);
         return EXIT_WRONG_USE;
     }
     if (!check_paths(asked))

@@ -34,6 +34,13 @@ static const char *reader_word(int nth)
     return pick(words, 1, nth);
 }
 
+/* The table of formats is the engine's: a format that is added there is taken here. */
+static const char *format_word(int nth)
+{
+    const hl_format *format = hl_format_at(nth);
+    return format ? format->name : NULL;
+}
+
 /* ---- options of several forms ------------------------------------------------------------------ */
 
 /* clang-format off */
@@ -64,9 +71,12 @@ const option_row common_options[] = {RULES, HELP, {.id = OPTION_END}};
 static const option_row audit_options[] = {
     BOOK,
     JUDGING,
-    {OPTION_JSON, 0, "json", NULL, "print JSON, for programs; of several sheets an array", false, NULL},
-    {OPTION_JSON_LINES, 0, "json-lines", NULL, "print JSON, a line a sheet", false, NULL},
-    {OPTION_CSV, 0, "csv", NULL, "print a table of the findings, for spreadsheets", false, NULL},
+    {OPTION_FORMAT, 0, "format", "FORMAT",
+     "how to print: text, json (an array of several sheets), json-lines (a line a sheet), csv, tap or junit",
+     false, format_word},
+    {OPTION_JSON, 0, "json", NULL, "short for --format json", false, NULL},
+    {OPTION_JSON_LINES, 0, "json-lines", NULL, "short for --format json-lines", false, NULL},
+    {OPTION_CSV, 0, "csv", NULL, "short for --format csv", false, NULL},
     {OPTION_WORST, 0, "worst", "N", "only the N worst sheets, the worst first", false, NULL},
     {OPTION_THREADS, 0, "threads", "N", "so many at once; else one a core", false, NULL},
     COLOR,

@@ -31,7 +31,7 @@ extern "C" {
 #define HL_VERSION_NUMBER (HL_VERSION_MAJOR * 10000 + HL_VERSION_MINOR * 100 + HL_VERSION_PATCH)
 
 #define HL_RULE_API 1 /* what `api = 1` in a book means */
-#define HL_SCHEMA   1 /* what `schema` in JSON means */
+#define HL_SCHEMA   2 /* what `schema` in JSON means */
 
 /* The version of the library that runs, "0.1.0", which may be newer than the header it was built with;
  * static. */

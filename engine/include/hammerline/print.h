@@ -34,13 +34,36 @@ size_t hl_json_one_line(char *text, size_t size);
 /* "All 4 sheets: 0 of 80 out: at 95 % at most 13 of 352 are out." and a newline. */
 hl_code hl_samples_text(char **out, size_t *size, const hl_samples *samples, const hl_print *print,
                         hl_err *err);
+
+/* ---- formats -------------------------------------------------------------------------------- */
+
+/* One way of printing sheets with their results.  Sheets are printed by themselves, in any order and by any
+ * thread; whoever puts them together prints the head, the items with `between` between them, and the tail.
+ * A printer that is NULL prints nothing; that of the item of "text" is hl_audit_text() or hl_fleet_line(). */
+typedef struct hl_format {
+    const char *name, *about; /* as the command line names it; what it is, in a few words */
+    hl_code (*head)(char **out, size_t *size, hl_err *err);
+    hl_fleet_print *item; /* NULL: it is printed by hl_audit_text() and hl_fleet_line() */
+    hl_code (*refused)(char **out, size_t *size, const char *title, const hl_err *errors, int n, hl_err *err);
+    const char *between; /* NULL: nothing */
+    hl_code (*tail)(char **out, size_t *size, long n_items, hl_err *err);
+    bool bare; /* a sheet by itself is printed without head and tail, and then a line end */
+} hl_format;
+/* The i-th of the table, NULL past its end; the one of a name, NULL when there is none. */
+const hl_format *hl_format_at(int i);
+const hl_format *hl_format_named(const char *name);
+
+/* ---- plans, books, sheets, pages ------------------------------------------------------------- */
+
 /* The work list, the parts list and what should be read afterwards. */
 hl_code hl_plan_text(char **out, size_t *size, const hl_plan *plan, const hl_print *print, hl_err *err);
 hl_code hl_plan_json(char **out, size_t *size, const hl_plan *plan, hl_err *err);
 /* The object that stands in for the plan of a sheet that can't be planned. */
 hl_code hl_plan_error_json(char **out, size_t *size, const char *sheet, const hl_err *error, hl_err *err);
-/* The object that stands in for the audit of a sheet that could not be judged at all. */
-hl_code hl_error_json(char **out, size_t *size, const char *sheet, const hl_err *error, hl_err *err);
+/* The object, or the rows, in place of the audit of a sheet that could not be judged at all: its title
+ * (hl_fleet_sheet, or its path), and the n errors that say why. */
+hl_code hl_error_json(char **out, size_t *size, const char *title, const hl_err *errors, int n, hl_err *err);
+hl_code hl_error_csv(char **out, size_t *size, const char *title, const hl_err *errors, int n, hl_err *err);
 /* One line of a list of books: its name and title (or what is `broken`, when book is NULL), and where
  * it stands. */
 hl_code hl_book_line(char **out, size_t *size, const char *path, const hl_book *book, const hl_err *broken,

@@ -1,8 +1,10 @@
 /* json_audit.c - the audit for programs (layer: render/data).
  *
- * Keys and their order are a contract (HL_SCHEMA): new ones may come, none may change its meaning. */
+ * Keys and their order are a contract (HL_SCHEMA, docs/schema): new ones may come, none may change its
+ * meaning. */
 #include "audit.h"
 #include "json_parts.h"
+#include "subject.h"
 
 #include <math.h>
 
@@ -35,20 +37,26 @@ static void add_errors(hl_json *json, const hl_err *errors, int n)
     hl__json_close(json, ']');
 }
 
-static void add_head(hl_json *json, const char *sheet, const char *book, bool ready, const hl_tally *total)
+static void add_counts(hl_json *json, const hl_audit *audit)
 {
     static const char *const keys[HL_VERDICTS] = {"pass",  "fail",    "doubtful",
                                                   "stale", "missing", "not_applicable"};
-    hl__json_open(json, NULL, '{', false);
-    hl__json_number(json, "schema", HL_SCHEMA);
-    hl__json_string(json, "engine", HL_VERSION);
-    hl__json_string(json, "sheet", sheet);
-    hl__json_string(json, "book", book);
-    hl__json_bool(json, "ready", ready);
     hl__json_open(json, "counts", '{', true);
     for (int i = 0; i < HL_VERDICTS; i++)
-        hl__json_number(json, keys[i], total->count[i]);
+        hl__json_number(json, keys[i], audit ? audit->total.count[i] : 0);
+    hl__json_number(json, "go", audit ? audit->total.go : 0);
+    add_place(json, "sampled", audit && hl_audit_sample(audit) ? hl_audit_sample(audit)->n : 0);
     hl__json_close(json, '}');
+}
+
+/* `judged` tells a sheet that is not ready from one of which nothing could be judged. */
+static void add_head(hl_json *json, const hl_audit *audit, const char *title, const char *path)
+{
+    hl__json_open(json, NULL, '{', false);
+    hl__json_subject(json, audit, title, path);
+    hl__json_bool(json, "judged", audit != NULL);
+    hl__json_bool(json, "ready", audit && audit->ready);
+    add_counts(json, audit);
 }
 
 /* ---- corrections --------------------------------------------------------------------------- */
@@ -336,7 +344,7 @@ hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *e
     int n_errors = 0;
     const hl_err *errors = hl_sheet_errors(audit->sheet, &n_errors);
     *out = NULL;
-    add_head(&json, audit->sheet->title, audit->book->id, audit->ready, &audit->total);
+    add_head(&json, audit, NULL, NULL);
     hl__json_open(&json, "findings", '[', false);
     for (size_t i = 0; i < audit->findings.n; i++) {
         const hl_verdict verdict = audit->findings.items[i].verdict;
@@ -360,16 +368,15 @@ hl_code hl_audit_json(char **out, size_t *size, const hl_audit *audit, hl_err *e
     return hl__text_take(&text, out, size, err);
 }
 
-hl_code hl_error_json(char **out, size_t *size, const char *sheet, const hl_err *error, hl_err *err)
+hl_code hl_error_json(char **out, size_t *size, const char *title, const hl_err *errors, int n, hl_err *err)
 {
     hl_text text = {0};
     hl_json json = {.out = &text};
-    const hl_tally none = {0};
     *out = NULL;
-    add_head(&json, sheet, NULL, false, &none);
+    add_head(&json, NULL, title, n > 0 ? errors[0].file : "");
     hl__json_open(&json, "findings", '[', true);
     hl__json_close(&json, ']');
-    add_errors(&json, error, 1);
+    add_errors(&json, errors, n);
     add_place(&json, "torn", 0);
     hl__json_open(&json, "diagnoses", '[', true);
     hl__json_close(&json, ']');
@@ -384,4 +391,20 @@ hl_code hl_error_json(char **out, size_t *size, const char *sheet, const hl_err 
     hl__json_decision(&json, NULL);
     hl__json_close(&json, '}');
     return hl__text_take(&text, out, size, err);
+}
+
+size_t hl_json_one_line(char *text, size_t size)
+{
+    size_t kept = 0;
+    for (size_t at = 0; at < size;) {
+        if (text[at] != '\n') { /* inside a string a line break is written \n, so this one is layout */
+            text[kept++] = text[at++];
+            continue;
+        }
+        while (at < size && (text[at] == '\n' || text[at] == ' '))
+            at++;
+    }
+    if (kept < size)
+        text[kept++] = '\n';
+    return kept;
 }

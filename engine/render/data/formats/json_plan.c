@@ -4,6 +4,7 @@
 #include "json.h"
 #include "lead_list.h"
 #include "plan.h"
+#include "subject.h"
 
 static void add_name(hl_json *json, const hl_plan *plan, int note)
 {
@@ -210,15 +211,14 @@ static void add_errors(hl_json *json, const hl_err *errors, int n)
     hl__json_close(json, ']');
 }
 
-static void add_head(hl_json *json, const char *sheet, const char *book, bool idle, bool inspect_only)
+/* Of a sheet that can't be planned `plan` is NULL. */
+static void add_head(hl_json *json, const hl_plan *plan, const char *title, const char *path)
 {
     hl__json_open(json, NULL, '{', false);
-    hl__json_number(json, "version", HL_SCHEMA);
-    hl__json_string(json, "engine", HL_VERSION);
-    hl__json_string(json, "sheet", sheet);
-    hl__json_string(json, "book", book);
-    hl__json_bool(json, "idle", idle);
-    hl__json_bool(json, "inspect_only", inspect_only);
+    hl__json_subject(json, plan ? plan->audit : NULL, title, path);
+    hl__json_bool(json, "planned", plan != NULL);
+    hl__json_bool(json, "idle", plan && plan->idle);
+    hl__json_bool(json, "inspect_only", plan && plan->inspect_only);
 }
 
 static void add_lead(hl_json *json, hl_compass compass, int note, const hl_leads *leads)
@@ -259,7 +259,7 @@ hl_code hl_plan_error_json(char **out, size_t *size, const char *sheet, const hl
     static const char *const empty[] = {"notes", "parts", "leads", "chores", "lines"};
     hl_text text = {0};
     hl_json json = {.out = &text};
-    add_head(&json, sheet, NULL, false, false);
+    add_head(&json, NULL, sheet, error->file);
     for (size_t i = 0; i < sizeof empty / sizeof *empty; i++) {
         hl__json_open(&json, empty[i], '[', true);
         hl__json_close(&json, ']');
@@ -276,7 +276,7 @@ hl_code hl_plan_json(char **out, size_t *size, const hl_plan *plan, hl_err *err)
     hl_json json = {.out = &text};
     int n_errors = 0;
     const hl_err *errors = hl_sheet_errors(plan->audit->sheet, &n_errors);
-    add_head(&json, plan->audit->sheet->name, plan->audit->book->id, plan->idle, plan->inspect_only);
+    add_head(&json, plan, NULL, NULL);
     add_notes(&json, plan);
     add_parts(&json, plan);
     add_leads(&json, plan->audit);

@@ -162,19 +162,3 @@ hl_code hl_fleet_totals_text(char **out, size_t *size, const hl_fleet_totals *to
     hl__text_add(&text, ".\n");
     return hl__text_take(&text, out, size, err);
 }
-
-size_t hl_json_one_line(char *text, size_t size)
-{
-    size_t kept = 0;
-    for (size_t at = 0; at < size;) {
-        if (text[at] != '\n') { /* inside a string a line break is written \n, so this one is layout */
-            text[kept++] = text[at++];
-            continue;
-        }
-        while (at < size && (text[at] == '\n' || text[at] == ' '))
-            at++;
-    }
-    if (kept < size)
-        text[kept++] = '\n';
-    return kept;
-}
