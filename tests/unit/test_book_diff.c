@@ -177,6 +177,7 @@ static const char *const apart[] = {
     "choose.[1]",        /* the id */
     "fault.[1]",         /* change.faults */
     "case.",             /* of tests */
+    "renamed.",          /* old names for what is compared by its own */
     "adjuster.elsewhere" /* says which moves may be missing; the moves are compared */
 };
 
