@@ -158,7 +158,8 @@ static void test_a_chart_and_its_table_tell_the_same(void **state)
     judged j = judge(BENCH);
     char *text = print_report(&j, &(hl_report){.numbers = true});
     /* a blow of 48 against 45-47 (small_book.h): named above its column, and in the table */
-    expect_holds(text, "1 out: D4.");
+    expect_holds(text, "1 out of limits: D4.");
+    expect_lacks(text, "ring uneven");
     expect_holds(text, ">D4</text>");
     expect_holds(text, "class=\"ring\"");
     expect_holds(text, "class=\"hatch\"");
@@ -173,6 +174,38 @@ static void test_a_chart_and_its_table_tell_the_same(void **state)
     expect_holds(text, "<th scope=\"row\">G4</th><td class=\"number\">\xE2\x80\x93</td>"
                        "<td class=\"number\">45.0-47.0</td><td>not measured</td></tr>");
     expect_holds(text, "83 not measured: ");
+    hl_free(text);
+    put_away(&j);
+}
+
+/* Dip 9.8-10.2, even 0.15 (small_book.h): 10.2 among tens is inside its limits and stands out; 10.3 is past
+ * them. */
+static void test_uneven_has_a_mark_of_its_own(void **state)
+{
+    (void)state;
+    judged j = judge("note,step,reading\nC4,key_dip,10\nD4,key_dip,10\nE4,key_dip,10.2\nF4,key_dip,10\n"
+                     "G4,key_dip,10\nA4,key_dip,10\nB4,key_dip,10.3\n");
+    char *text = print_report(&j, &(hl_report){.numbers = true});
+    expect_holds(text, "5 notes pass. 1 out of limits: B4. 1 uneven: E4.");
+    expect_holds(text, "class=\"ring uneven\"");
+    expect_holds(text, "class=\"ring\"");
+    expect_holds(text, "in a triangle: uneven");
+    expect_holds(text, ">out, uneven</td>");
+    hl_free(text);
+    put_away(&j);
+}
+
+/* Downweight and upweight as marks of their keys' shapes, joined by a line; no bars. */
+static void test_touchweight_joins_down_and_up(void **state)
+{
+    (void)state;
+    judged j =
+        judge("note,step,reading\nC4,downweight,50\nC4,upweight,26\nC#4,downweight,70\nC#4,upweight,26\n");
+    char *text = print_report(&j, &(hl_report){.numbers = true});
+    expect_holds(text, "<h3>Touchweight</h3>");
+    expect_holds(text, "2 notes are weighed. A thin line joins downweight, above, and upweight");
+    expect_holds(text, "class=\"joint\"");
+    expect_lacks(text, "class=\"bar");
     hl_free(text);
     put_away(&j);
 }
@@ -381,6 +414,8 @@ int main(void)
         cmocka_unit_test(test_the_writer_closes_what_it_opens),
         cmocka_unit_test(test_the_record_is_sound_and_complete),
         cmocka_unit_test(test_a_chart_and_its_table_tell_the_same),
+        cmocka_unit_test(test_uneven_has_a_mark_of_its_own),
+        cmocka_unit_test(test_touchweight_joins_down_and_up),
         cmocka_unit_test(test_hostile_text_shows_and_does_nothing),
         cmocka_unit_test(test_the_same_audit_gives_the_same_bytes),
         cmocka_unit_test(test_the_policy_names_the_style_it_has),

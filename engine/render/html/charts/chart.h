@@ -1,8 +1,9 @@
 /* chart.h - readings along the compass as drawings (layer: render/html).
  *
  * A series is what one step says at every note; a frame turns notes and amounts into places.
- * Naturals are discs, sharps diamonds; a failing note is ringed and crossed, stands in a hatched
- * column and is named; so a chart can be read in grey, and without any colour. */
+ * Naturals are discs, sharps diamonds; a note out of its limits is ringed and crossed, an uneven one in a
+ * triangle; both stand in a hatched column and are named; so a chart can be read in grey, and without any
+ * colour. */
 #ifndef HL_CHART_H
 #define HL_CHART_H
 
@@ -33,6 +34,8 @@ bool hl__series_start(hl_series *series, const hl_audit *audit, int step);
 void hl__series_free(hl_series *series);
 /* Is there a number or a go/no-go reading at some note? */
 bool hl__series_drawable(const hl_series *series);
+/* Is some note inside its limits and out because it stands out from its neighbours? */
+bool hl__series_any_uneven(const hl_series *series);
 /* Does this verdict ask for something?  Such notes are hatched and named. */
 bool hl__spot_out(const hl_spot *spot);
 
@@ -80,6 +83,12 @@ int hl__names_height(const hl_audit *audit, const bool *out);
 void hl__names_draw(const hl_frame *frame, const bool *out, int y);
 void hl__frame_hatch(const hl_frame *frame, const bool *out);
 
+/* A mark for each reading of a series (chart_marks.c): what passes, what is out of its limits, uneven, in
+ * doubt, to be read again or not measured. */
+void hl__marks_draw(const hl_frame *frame, const hl_series *series);
+/* The shape of a key's colour, at a height of the plot. */
+void hl__mark_shape(const hl_frame *frame, hl_text *way, int note, int y);
+
 /* The target band of a step (chart_band.c).  Where sharps have limits of their own, theirs are broken
  * lines and the naturals' are grey. */
 void hl__band_draw(const hl_frame *frame, const hl_series *series);
@@ -96,7 +105,8 @@ void hl__chart_board(hl_html *html, const hl_audit *audit, int id);
 void hl__chart_step(hl_html *html, const hl_series *series, int id, bool small);
 /* Is there a touchweight chart in this audit?  Downweight and upweight, of which some are read. */
 bool hl__chart_has_touch(const hl_audit *audit);
-/* Touchweight: one bar a note from upweight to downweight, its middle ticked; friction below. */
+/* Touchweight: a mark at downweight and at upweight, joined by a thin line, its middle ticked; friction
+ * below. */
 void hl__chart_touch(hl_html *html, const hl_audit *audit, int id);
 /* Is the step's chart part of the touchweight chart? */
 bool hl__chart_in_touch(const hl_audit *audit, int step);

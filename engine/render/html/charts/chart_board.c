@@ -49,10 +49,7 @@ static void add_mark(board *b, const hl_finding *finding, int x, int y)
         break;
     case HL_FAIL:
         if (finding->why == HL_WHY_UNEVEN) {
-            hl__way_move(&b->uneven, x, y - HALF - 6);
-            hl__way_line(&b->uneven, x + HALF + 4, y + HALF);
-            hl__way_line(&b->uneven, x - HALF - 4, y + HALF);
-            hl__way_line(&b->uneven, x, y - HALF - 6);
+            hl__way_triangle(&b->uneven, x, y, HALF + 6);
         } else {
             hl__way_box(&b->out, x - HALF, y - HALF, 2 * HALF, 2 * HALF);
         }

@@ -111,6 +111,16 @@ bool hl__series_drawable(const hl_series *series)
            series->n_numbers + series->n_go > 0;
 }
 
+bool hl__series_any_uneven(const hl_series *series)
+{
+    bool any = false;
+    for (int note = 1; note <= series->keys; note++) {
+        const hl_finding *finding = series->spots[note].finding;
+        any = any || (finding && finding->verdict == HL_FAIL && finding->why == HL_WHY_UNEVEN);
+    }
+    return any;
+}
+
 bool hl__spot_out(const hl_spot *spot)
 {
     return spot->finding && spot->finding->verdict != HL_PASS && spot->finding->verdict != HL_MISSING;

@@ -18,6 +18,7 @@ typedef struct sample {
         A_BREAK,
         A_SQUARE,
         A_TRIANGLE,
+        A_TRIANGLE_DOTTED,
         A_STROKES,
         A_CROSS,
         A_DOT,
@@ -28,7 +29,8 @@ typedef struct sample {
 static const sample samples[] = {
     {"a natural that passes", "good", A_DISC},
     {"a sharp that passes", "good", A_DIAMOND},
-    {"out: ringed and crossed, its column hatched, its name above", "ring", A_RING_CROSSED},
+    {"out of its limits: ringed and crossed, its column hatched, its name above", "ring", A_RING_CROSSED},
+    {"uneven: stands out from its neighbours; hatched and named too", "ring", A_TRIANGLE_DOTTED},
     {"to read again, something was adjusted since", "again", A_RING},
     {"in doubt", "doubt", A_RING},
     {"not measured", "none", A_BOX},
@@ -73,6 +75,15 @@ static void draw_crossed(hl_html *html)
     hl__svg_path(html, "cross", &cross);
 }
 
+static void draw_uneven(hl_html *html)
+{
+    hl_text triangle = {0}, inner = {0};
+    hl__way_triangle(&triangle, 130, MIDDLE, 62);
+    hl__way_disc(&inner, 130, MIDDLE, 18);
+    hl__svg_path(html, "ring", &triangle);
+    hl__svg_path(html, "good", &inner);
+}
+
 static void draw_sample(hl_html *html, const sample *one)
 {
     hl_text way = {0};
@@ -104,10 +115,10 @@ static void draw_sample(hl_html *html, const sample *one)
         hl__way_box(&way, 130 - 40, MIDDLE - 40, 80, 80);
         break;
     case A_TRIANGLE:
-        hl__way_move(&way, 130, MIDDLE - 50);
-        hl__way_line(&way, 180, MIDDLE + 40);
-        hl__way_line(&way, 80, MIDDLE + 40);
-        hl__way_line(&way, 130, MIDDLE - 50);
+        hl__way_triangle(&way, 130, MIDDLE, 50);
+        break;
+    case A_TRIANGLE_DOTTED:
+        draw_uneven(html);
         break;
     case A_STROKES:
         for (int k = -1; k <= 1; k++) {

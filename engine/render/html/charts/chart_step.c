@@ -11,22 +11,10 @@ enum {
     TOP = 40,
     PLOT = 1150,
     SMALL_PLOT = 900,
-    DISC = 25,
-    DIAMOND = 34,
-    RING = 44,
-    GO = 60,
     NEAR = 3 /* notes: farther ones are not joined */
 };
 
 /* ---- the readings -------------------------------------------------------------------------------- */
-
-static void add_shape(const hl_frame *frame, hl_text *way, int note, int y, int disc, int diamond)
-{
-    if (hl__frame_is_sharp(frame, note))
-        hl__way_diamond(way, hl__frame_x(frame, note), y, diamond);
-    else
-        hl__way_disc(way, hl__frame_x(frame, note), y, disc);
-}
 
 static void draw_befores(const hl_frame *frame, const hl_series *series)
 {
@@ -38,74 +26,10 @@ static void draw_befores(const hl_frame *frame, const hl_series *series)
         const int y = hl__frame_y(frame, spot->before);
         hl__way_move(&ties, hl__frame_x(frame, note), y);
         hl__way_line(&ties, hl__frame_x(frame, note), hl__frame_y(frame, spot->finding->value));
-        add_shape(frame, &shapes, note, y, DISC, DIAMOND);
+        hl__mark_shape(frame, &shapes, note, y);
     }
     hl__svg_path(frame->html, "way", &ties);
     hl__svg_path(frame->html, "before", &shapes);
-}
-
-/* The ways that readings of each sort are collected in; one path a sort keeps the page small. */
-typedef struct marks {
-    hl_text good, out, cross, again, doubt, go, none, arrows;
-} marks;
-
-static int find_place(const hl_frame *frame, const hl_finding *finding)
-{
-    const hl_target *target = &finding->target;
-    if (finding->has_value)
-        return hl__frame_y(frame, finding->value);
-    if (finding->why == HL_WHY_LOW && target->has_low)
-        return hl__frame_y(frame, target->low) + GO;
-    if (finding->why == HL_WHY_HIGH && target->has_high)
-        return hl__frame_y(frame, target->high) - GO;
-    return hl__frame_y(frame, target->aim);
-}
-
-static void add_arrow(const hl_frame *frame, hl_text *way, int x, int beyond)
-{
-    const int y = beyond > 0 ? frame->top : frame->bottom, tip = beyond > 0 ? -35 : 35;
-    hl__way_move(way, x - 30, y);
-    hl__way_line(way, x, y + tip);
-    hl__way_line(way, x + 30, y);
-}
-
-static void add_mark(const hl_frame *frame, marks *in, int note, const hl_finding *finding)
-{
-    const int x = hl__frame_x(frame, note), y = find_place(frame, finding);
-    if (finding->verdict == HL_MISSING) {
-        hl__way_box(&in->none, x - 20, frame->bottom - 45, 40, 40);
-        return;
-    }
-    if (finding->has_value && hl__frame_beyond(frame, finding->value) != 0)
-        add_arrow(frame, &in->arrows, x, hl__frame_beyond(frame, finding->value));
-    if (finding->go && finding->verdict == HL_PASS) {
-        hl__way_move(&in->go, x, y - GO);
-        hl__way_line(&in->go, x, y + GO);
-    } else if (finding->verdict == HL_PASS) {
-        add_shape(frame, &in->good, note, y, DISC, DIAMOND);
-    } else if (finding->verdict == HL_FAIL) {
-        add_shape(frame, &in->out, note, y, RING, RING + 10);
-        hl__way_cross(&in->cross, x, y, 22);
-    } else {
-        hl_text *way = finding->verdict == HL_STALE ? &in->again : &in->doubt;
-        add_shape(frame, way, note, y, RING, RING + 10);
-    }
-}
-
-static void draw_marks(const hl_frame *frame, const hl_series *series)
-{
-    marks in = {.good = {0}};
-    for (int note = 1; note <= series->keys; note++)
-        if (series->spots[note].finding)
-            add_mark(frame, &in, note, series->spots[note].finding);
-    hl__svg_path(frame->html, "none", &in.none);
-    hl__svg_path(frame->html, "go", &in.go);
-    hl__svg_path(frame->html, "good", &in.good);
-    hl__svg_path(frame->html, "again", &in.again);
-    hl__svg_path(frame->html, "doubt", &in.doubt);
-    hl__svg_path(frame->html, "ring", &in.out);
-    hl__svg_path(frame->html, "cross", &in.cross);
-    hl__svg_path(frame->html, "arrow", &in.arrows);
 }
 
 /* Neighbours of one section are joined, so that unevenness is seen as a bend; where the sharps have limits of
@@ -153,15 +77,23 @@ static void draw_even(const hl_frame *frame, const hl_series *series)
 
 /* ---- what it shows, in words --------------------------------------------------------------------- */
 
+/* Is it out because it stands out from its neighbours, and not past a limit? */
+static bool is_sort(const hl_finding *finding, hl_verdict verdict, bool uneven)
+{
+    return finding && finding->verdict == verdict &&
+           (verdict != HL_FAIL || (finding->why == HL_WHY_UNEVEN) == uneven);
+}
+
 static int count(const hl_series *series, hl_verdict verdict)
 {
     int n = 0;
     for (int note = 1; note <= series->keys; note++)
-        n += series->spots[note].finding && series->spots[note].finding->verdict == verdict;
+        n += is_sort(series->spots[note].finding, verdict, false);
     return n;
 }
 
-static void say_notes(hl_text *out, const hl_series *series, hl_verdict verdict, const char *words)
+static void say_notes(hl_text *out, const hl_series *series, hl_verdict verdict, bool uneven,
+                      const char *words)
 {
     int *notes = calloc((size_t)series->keys + 1, sizeof *notes);
     int n = 0;
@@ -170,7 +102,7 @@ static void say_notes(hl_text *out, const hl_series *series, hl_verdict verdict,
         return;
     }
     for (int note = 1; note <= series->keys; note++)
-        if (series->spots[note].finding && series->spots[note].finding->verdict == verdict)
+        if (is_sort(series->spots[note].finding, verdict, uneven))
             notes[n++] = note;
     if (n > 0) {
         hl__text_printf(out, " %d %s: ", n, words);
@@ -183,10 +115,11 @@ static void say_notes(hl_text *out, const hl_series *series, hl_verdict verdict,
 static void say_chart(hl_text *out, const hl_series *series)
 {
     hl__say_count(out, count(series, HL_PASS), "note passes.", "notes pass.");
-    say_notes(out, series, HL_FAIL, "out");
-    say_notes(out, series, HL_STALE, "to read again");
-    say_notes(out, series, HL_DOUBTFUL, "in doubt");
-    say_notes(out, series, HL_MISSING, "not measured");
+    say_notes(out, series, HL_FAIL, false, "out of limits");
+    say_notes(out, series, HL_FAIL, true, "uneven");
+    say_notes(out, series, HL_STALE, false, "to read again");
+    say_notes(out, series, HL_DOUBTFUL, false, "in doubt");
+    say_notes(out, series, HL_MISSING, false, "not measured");
     if (series->n_go > 0)
         hl__text_printf(out, " %d by go/no-go gauge, without a number.", series->n_go);
     if (series->n_before > 0)
@@ -250,7 +183,7 @@ void hl__chart_step(hl_html *html, const hl_series *series, int id, bool small)
     draw_even(&frame, series);
     draw_befores(&frame, series);
     draw_line(&frame, series);
-    draw_marks(&frame, series);
+    hl__marks_draw(&frame, series);
     hl__names_draw(&frame, out, top);
     hl__frame_keys(&frame);
     hl__html_close(html);

@@ -1,5 +1,5 @@
-/* chart_touch.c - touchweight: a bar a note from upweight to downweight, its middle ticked, and
- * friction below (layer: render/html). */
+/* chart_touch.c - touchweight: downweight and upweight of a note joined by a thin line, its middle ticked,
+ * and friction below (layer: render/html). */
 #include "chart.h"
 
 #include "notes.h"
@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { TOP = 40, PLOT = 1500, BETWEEN = 190, LOW_PLOT = 620, DISC = 25, DIAMOND = 34 };
+enum { TOP = 40, PLOT = 1500, BETWEEN = 190, LOW_PLOT = 620 };
 
 static const char *const parts[] = {"downweight", "upweight", "friction"};
 
@@ -73,9 +73,9 @@ static bool start_touch(touch *of, const hl_audit *audit)
     return good;
 }
 
-/* ---- bars ---------------------------------------------------------------------------------------- */
+/* ---- down and up --------------------------------------------------------------------------------- */
 
-static bool has_bar(const touch *of, int note)
+static bool has_both(const touch *of, int note)
 {
     const hl_finding *down = of->down.spots[note].finding, *up = of->up.spots[note].finding;
     return down && up && down->has_value && up->has_value;
@@ -88,7 +88,7 @@ static hl_scale choose_scale(const touch *of)
                             HL_G);
 }
 
-/* The limits of one end of the bars. */
+/* The limits of one of the two. */
 static void add_limits(const hl_frame *frame, const hl_series *series, hl_text *edge, hl_text *band)
 {
     for (int note = 1; note <= series->keys; note++) {
@@ -135,68 +135,35 @@ static void draw_befores(const hl_frame *frame, const touch *of)
     hl__svg_path(frame->html, "way", &way);
 }
 
-static void draw_bars(const hl_frame *frame, const touch *of)
+/* What the two readings of a note have between them, with a tick at their mean. */
+static void draw_joints(const hl_frame *frame, const touch *of)
 {
-    hl_text naturals = {0}, sharps = {0}, middles = {0}, none = {0};
+    hl_text joints = {0}, middles = {0};
     for (int note = 1; note <= of->down.keys; note++) {
-        const int x = hl__frame_x(frame, note);
-        if (!has_bar(of, note)) {
-            if (of->down.spots[note].finding)
-                hl__way_box(&none, x - 20, frame->bottom - 45, 40, 40);
+        if (!has_both(of, note))
             continue;
-        }
         const hl_amount down = of->down.spots[note].finding->value, up = of->up.spots[note].finding->value;
-        const int top = hl__frame_y(frame, down), foot = hl__frame_y(frame, up);
-        const int high = top < foot ? top : foot, low = top < foot ? foot : top;
-        hl__way_box(hl__frame_is_sharp(frame, note) ? &sharps : &naturals, x - 20, high, 40, low - high);
-        const int middle = hl__frame_y(frame, up + (down - up) / 2);
-        hl__way_move(&middles, x - 36, middle);
-        hl__way_line(&middles, x + 36, middle);
+        const int x = hl__frame_x(frame, note), middle = hl__frame_y(frame, up + (down - up) / 2);
+        hl__way_move(&joints, x, hl__frame_y(frame, down));
+        hl__way_line(&joints, x, hl__frame_y(frame, up));
+        hl__way_move(&middles, x - 30, middle);
+        hl__way_line(&middles, x + 30, middle);
     }
-    hl__svg_path(frame->html, "none", &none);
-    hl__svg_path(frame->html, "bar", &naturals);
-    hl__svg_path(frame->html, "bar dark", &sharps);
+    hl__svg_path(frame->html, "joint", &joints);
     hl__svg_path(frame->html, "middle", &middles);
-}
-
-/* A ring at the end of a bar that is out, as in the other charts. */
-static void draw_outs(const hl_frame *frame, const hl_series *series)
-{
-    hl_text rings = {0}, crosses = {0};
-    for (int note = 1; note <= series->keys; note++) {
-        const hl_spot *spot = &series->spots[note];
-        if (!hl__spot_out(spot) || !spot->finding->has_value)
-            continue;
-        const int x = hl__frame_x(frame, note), y = hl__frame_y(frame, spot->finding->value);
-        hl__way_disc(&rings, x, y, 40);
-        hl__way_cross(&crosses, x, y, 20);
-    }
-    hl__svg_path(frame->html, "ring", &rings);
-    hl__svg_path(frame->html, "cross", &crosses);
 }
 
 /* ---- friction ------------------------------------------------------------------------------------ */
 
 static void draw_friction(const hl_frame *frame, const touch *of)
 {
-    hl_text edge = {0}, band = {0}, good = {0};
+    hl_text edge = {0}, band = {0};
     add_limits(frame, &of->friction, &edge, &band);
     hl__svg_path(frame->html, "band", &band);
     hl__svg_path(frame->html, "edge", &edge);
     hl__frame_hatch(frame, of->out);
     hl__frame_axes(frame);
-    for (int note = 1; note <= of->friction.keys; note++) {
-        const hl_finding *finding = of->friction.spots[note].finding;
-        if (!finding || !finding->has_value || finding->verdict != HL_PASS)
-            continue;
-        const int x = hl__frame_x(frame, note), y = hl__frame_y(frame, finding->value);
-        if (hl__frame_is_sharp(frame, note))
-            hl__way_diamond(&good, x, y, DIAMOND);
-        else
-            hl__way_disc(&good, x, y, DISC);
-    }
-    hl__svg_path(frame->html, "good", &good);
-    draw_outs(frame, &of->friction);
+    hl__marks_draw(frame, &of->friction);
     hl__svg_text(frame->html, "panel", frame->left + 20, frame->top - 30, of->friction.step->title);
 }
 
@@ -205,18 +172,18 @@ static void draw_friction(const hl_frame *frame, const touch *of)
 static void say_touch(hl_text *out, const touch *of)
 {
     int *notes = calloc((size_t)of->down.keys + 1, sizeof *notes);
-    int n = 0, bars = 0;
+    int n = 0, both = 0;
     if (!notes) {
         out->failed = true;
         return;
     }
     for (int note = 1; note <= of->down.keys; note++) {
-        bars += has_bar(of, note);
+        both += has_both(of, note);
         if (of->out[note])
             notes[n++] = note;
     }
-    hl__say_count(out, bars, "note is weighed.", "notes are weighed.");
-    hl__text_add(out, " Each bar runs from upweight to downweight; its tick is the mean weight.");
+    hl__say_count(out, both, "note is weighed.", "notes are weighed.");
+    hl__text_add(out, " A thin line joins downweight, above, and upweight; its tick is the mean weight.");
     if (n > 0) {
         hl__text_printf(out, " %d out or to read again: ", n);
         hl__notes_fold(out, of->audit->sheet->compass, HL_EVERY_NOTE, notes, n);
@@ -234,23 +201,23 @@ void hl__chart_touch(hl_html *html, const hl_audit *audit, int id)
         return;
     }
     const int top = TOP + hl__names_height(audit, of.out);
-    const hl_frame bars = hl__frame_at(html, audit, HL_G, choose_scale(&of), top, PLOT, false);
-    hl_frame last = bars;
+    const hl_frame plot = hl__frame_at(html, audit, HL_G, choose_scale(&of), top, PLOT, false);
+    hl_frame last = plot;
     if (of.has_friction)
-        last = hl__frame_at(html, audit, HL_G, hl__series_scale(&of.friction), bars.bottom + BETWEEN,
+        last = hl__frame_at(html, audit, HL_G, hl__series_scale(&of.friction), plot.bottom + BETWEEN,
                             LOW_PLOT, false);
     hl_text about = {0};
     say_touch(&about, &of);
     hl__chart_open(html, id, last.bottom + hl__frame_keys_height(false), "Touchweight along the compass",
                    &about);
-    draw_limits(&bars, &of);
-    hl__frame_hatch(&bars, of.out);
-    hl__frame_axes(&bars);
-    draw_befores(&bars, &of);
-    draw_bars(&bars, &of);
-    draw_outs(&bars, &of.down);
-    draw_outs(&bars, &of.up);
-    hl__names_draw(&bars, of.out, top);
+    draw_limits(&plot, &of);
+    hl__frame_hatch(&plot, of.out);
+    hl__frame_axes(&plot);
+    draw_befores(&plot, &of);
+    draw_joints(&plot, &of);
+    hl__marks_draw(&plot, &of.down);
+    hl__marks_draw(&plot, &of.up);
+    hl__names_draw(&plot, of.out, top);
     if (of.has_friction)
         draw_friction(&last, &of);
     hl__frame_keys(&last);

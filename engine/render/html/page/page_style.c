@@ -109,9 +109,8 @@ static const char drawings[] =
     ".chart .before{fill:#fff;stroke:#555;stroke-width:.9}\n"
     ".chart .way{stroke:#555;stroke-width:.8}\n"
     ".chart .arrow{fill:#111}\n"
-    ".chart .bar{fill:#fff;stroke:#111;stroke-width:.9}\n"
-    ".chart .dark{fill:#6b6b6b}\n"
-    ".chart .middle{stroke:#111;stroke-width:1.7}\n"
+    ".chart .joint{stroke:#111;stroke-width:.7}\n"
+    ".chart .middle{stroke:#111;stroke-width:1.2}\n"
     ".chart .bed,.chart .naturals{fill:#fff;stroke:#555;stroke-width:.5}\n"
     ".chart .sharps{fill:#333}\n";
 

@@ -100,6 +100,14 @@ void hl__way_diamond(hl_text *way, int x, int y, int radius)
     hl__text_char(way, 'z');
 }
 
+void hl__way_triangle(hl_text *way, int x, int y, int radius)
+{
+    add_place(way, 'M', x, y - radius);
+    add_place(way, 'L', x + radius, y + radius * 4 / 5);
+    add_place(way, 'L', x - radius, y + radius * 4 / 5);
+    hl__text_char(way, 'z');
+}
+
 void hl__way_cross(hl_text *way, int x, int y, int radius)
 {
     add_place(way, 'M', x - radius, y - radius);

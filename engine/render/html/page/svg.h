@@ -25,6 +25,7 @@ void hl__way_line(hl_text *way, int x, int y);
 void hl__way_box(hl_text *way, int x, int y, int width, int height);
 void hl__way_disc(hl_text *way, int x, int y, int radius);
 void hl__way_diamond(hl_text *way, int x, int y, int radius);
+void hl__way_triangle(hl_text *way, int x, int y, int radius); /* its tip is up */
 void hl__way_cross(hl_text *way, int x, int y, int radius);
 
 #endif

@@ -131,12 +131,13 @@ static void add_touch(hl_record *record)
     open_caption(record);
     hl__html_text(
         &record->html,
-        "One bar a note, from upweight to downweight; the tick is its middle, the mean weight. Grey: "
-        "the limits of downweight; broken line: of upweight. Sharps are filled. ");
+        "A note's downweight and upweight, joined by a thin line; the tick at its middle is the mean weight. "
+        "Grey: the limits of downweight; broken line: of upweight. Ringed and crossed: out of limits; in a "
+        "triangle: uneven");
     for (int i = 0; i < audit->book->n_steps; i++) {
         if (!record->asked->numbers || !hl__chart_in_touch(audit, i))
             continue;
-        hl__html_text(&record->html, some ? ", " : "Numbers: ");
+        hl__html_text(&record->html, some ? ", " : ". Numbers: ");
         link_table(record, i, i + 1);
         some = true;
     }
@@ -152,6 +153,7 @@ static void add_chart(hl_record *record, const hl_series *series, int id, bool s
     hl__text_add(&caption, "Wanted: ");
     hl__say_targets(&caption, record->audit->book, series->step);
     hl__text_add(&caption, hl__band_is_split(series) ? "; broken lines for the sharps" : "");
+    hl__text_add(&caption, hl__series_any_uneven(series) ? "; in a triangle: uneven" : "");
     if (record->asked->numbers)
         hl__text_add(&caption, ". Numbers: ");
     hl__html_take(&record->html, &caption);
