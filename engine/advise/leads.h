@@ -1,7 +1,7 @@
 /* leads.h - the arithmetic of leads in a key (layer: advise).
  *
- * All arms from the balance pin, towards the front; grams and millimetres.  The balance equation
- * holds for grands without assist springs:
+ * All arms from the balance pin, towards the front; grams and millimetres.  The static balance
+ * at the key's front (docs/method.md) holds for grands without assist springs:
  *   mean weight + key front load = hammer weight x hammer leverage + whippen weight x capstan ratio */
 #ifndef HL_LEADS_H
 #define HL_LEADS_H
