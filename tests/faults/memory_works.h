@@ -234,6 +234,7 @@ static const hl_err some_err = {.code = HL_E_SHEET, .line = 3, .file = "a.csv", 
 PRINTER(try_text, hl_audit_text(TO, at->audit, &page, err))
 PRINTER(try_json, hl_audit_json(TO, at->audit, err))
 PRINTER(try_csv, hl_audit_csv(TO, at->audit, true, err))
+PRINTER(try_why, hl_why_text(TO, at->audit, 0, 1, &page, err))
 PRINTER(try_learned, hl_learned_text(TO, at->audit, err))
 PRINTER(try_plan_text, hl_plan_text(TO, at->plan, &page, err))
 PRINTER(try_plan_json, hl_plan_json(TO, at->plan, err))
@@ -285,6 +286,7 @@ static const struct {
     {"audit as text", try_text, false},
     {"audit as JSON", try_json, false},
     {"audit as a table", try_csv, false},
+    {"a verdict explained", try_why, false},
     {"what was learned", try_learned, false},
     {"plan as text", try_plan_text, false},
     {"plan as JSON", try_plan_json, false},

@@ -8,7 +8,6 @@
 #include "sheet_book.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define WIDTH 80
@@ -175,42 +174,15 @@ static int convert_sheet(const request *asked, const hl_shelf *shelf)
 
 /* ---- history ----------------------------------------------------------------------------------- */
 
-/* The step by its id, or -1 after a complaint. */
-static int find_step(const hl_book *book, const char *id)
-{
-    const int n = hl_book_n_steps(book), step = hl_book_find_step(book, id);
-    if (step >= 0)
-        return step;
-    const char **names = calloc((size_t)n + 1, sizeof *names);
-    for (int i = 0; names && i < n; i++)
-        names[i] = hl_book_step(book, i)->id;
-    const char *nearest = names ? hl_nearest_name(id, names, n) : NULL;
-    free(names);
-    if (nearest)
-        complain("the book %s has no step \"%s\"; did you mean %s?", hl_book_id(book), id, nearest);
-    else
-        complain("the book %s has no step \"%s\"; \"hammerline rules show %s\" lists them", hl_book_id(book),
-                 id, hl_book_id(book));
-    return -1;
-}
-
 static int print_history(const request *asked, const opened *of)
 {
     const hl_print print = {.width = WIDTH};
-    const hl_compass compass = hl_sheet_compass(of->sheet);
-    const bool whole = strcmp(asked->words[1], "piano") == 0;
-    const int note = whole ? 0 : hl_note_parse(compass, asked->words[1]);
-    const int step = asked->n_words == 3 ? find_step(of->book, asked->words[2]) : -1;
+    const int note = find_named_note(of->sheet, asked->words[1]);
+    const int step = asked->n_words == 3 && note >= 0 ? find_named_step(of->book, asked->words[2]) : -1;
     char *text = NULL;
     size_t size = 0;
     hl_err err;
-    if (!whole && note == 0) {
-        complain("%s is no note of this piano, which goes from %s to %s; for what is read once say piano",
-                 asked->words[1], hl_pitch_name(hl_note_pitch(compass, 1)),
-                 hl_pitch_name(hl_note_pitch(compass, compass.keys)));
-        return EXIT_WRONG_USE;
-    }
-    if (asked->n_words == 3 && step < 0)
+    if (note < 0 || (asked->n_words == 3 && step < 0))
         return EXIT_WRONG_USE;
     if (hl_history_text(&text, &size, of->sheet, note, step, &print, &err) != HL_OK)
         return report(&err);

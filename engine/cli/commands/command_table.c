@@ -94,6 +94,14 @@ static const option_row walk_options[] = {
     {.id = OPTION_END},
 };
 
+static const option_row why_options[] = {
+    BOOK,
+    {OPTION_RULE, 0, "rule", "RULE",
+     "simple: the limits as they are; guarded: narrowed by the gauge's uncertainty", false, rule_word},
+    COLOR,
+    {.id = OPTION_END},
+};
+
 static const option_row plan_options[] = {
     {OPTION_WITHOUT, 0, "without", "ADJUSTER", "leave this as it is today; may be given more than once", true,
      NULL},
@@ -183,6 +191,23 @@ static const command_form walk_forms[] = {
                  "walk --again --by Kim parlour-grand.csv\n",
      .options = walk_options,
      .run = run_walk},
+    {.run = NULL},
+};
+
+static const command_form why_forms[] = {
+    {.operands = "SHEET NOTE STEP",
+     .least = 3,
+     .most = 3,
+     .needs = "a sheet, a note and a step",
+     .about = "Explain one verdict: the rows behind it, the rule lines, the doubt",
+     .more = "NOTE is C4 or 40, or \"piano\" for what is read once. It says what is wanted and which rule "
+             "lines say so, "
+             "which rows of the sheet count, what was adjusted since, how well the reading is known, and "
+             "what would "
+             "change the verdict.",
+     .examples = "why sheets/demo-grand.csv C4 blow\n",
+     .options = why_options,
+     .run = run_why},
     {.run = NULL},
 };
 
@@ -316,6 +341,7 @@ static const command_form rules_forms[] = {
 const command commands[] = {
     {"audit", "Say whether sheets are ready, and what is not", NULL, audit_forms},
     {"walk", "Take the readings at the bench, in the book's order", NULL, walk_forms},
+    {"why", "Explain one verdict: the rows behind it, the rule lines, the doubt", NULL, why_forms},
     {"plan", "Print the work list and the parts list, every note solved at once", NULL, plan_forms},
     {"sheet", "Blank sheets, the other form, passes side by side", NULL, sheet_forms},
     {"report", "Write the finished-job record, one file to open or print", NULL, report_forms},

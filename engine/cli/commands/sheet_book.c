@@ -1,6 +1,8 @@
 /* sheet_book.c - opens a sheet as the command line names it, and finds its book (layer: cli/commands). */
 #include "sheet_book.h"
 
+#include "output.h"
+
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -110,4 +112,37 @@ hl_code open_sheet_book(hl_book **out, const request *asked, const hl_sheet *she
                      "if it lies elsewhere, say where: --rules FOLDER, or --book FOLDER/%.100s.lua", name);
     }
     return err->code;
+}
+
+/* ---- its notes and steps ------------------------------------------------------------------------- */
+
+int find_named_step(const hl_book *book, const char *id)
+{
+    const int n = hl_book_n_steps(book), step = hl_book_find_step(book, id);
+    if (step >= 0)
+        return step;
+    const char **names = calloc((size_t)n + 1, sizeof *names);
+    for (int i = 0; names && i < n; i++)
+        names[i] = hl_book_step(book, i)->id;
+    const char *nearest = names ? hl_nearest_name(id, names, n) : NULL;
+    free(names);
+    if (nearest)
+        complain("the book %s has no step \"%s\"; did you mean %s?", hl_book_id(book), id, nearest);
+    else
+        complain("the book %s has no step \"%s\"; \"hammerline rules show %s\" lists them", hl_book_id(book),
+                 id, hl_book_id(book));
+    return -1;
+}
+
+int find_named_note(const hl_sheet *sheet, const char *word)
+{
+    const hl_compass compass = hl_sheet_compass(sheet);
+    if (strcmp(word, "piano") == 0)
+        return 0;
+    const int found = hl_note_parse(compass, word);
+    if (found > 0)
+        return found;
+    complain("%s is no note of this piano, which goes from %s to %s; for what is read once say piano", word,
+             hl_pitch_name(hl_note_pitch(compass, 1)), hl_pitch_name(hl_note_pitch(compass, compass.keys)));
+    return -1;
 }

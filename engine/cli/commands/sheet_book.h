@@ -14,5 +14,8 @@ hl_code open_sheet_book(hl_book **out, const request *asked, const hl_sheet *she
                         hl_err *err);
 /* False, and `err` says so, for a file of many instruments. */
 bool is_one_piano(const char *path, hl_err *err);
+/* A step by its id; a note by its name or number, 0 for "piano".  -1 after a complaint. */
+int find_named_step(const hl_book *book, const char *id);
+int find_named_note(const hl_sheet *sheet, const char *word);
 
 #endif

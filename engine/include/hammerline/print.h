@@ -98,6 +98,11 @@ hl_code hl_history_text(char **out, size_t *size, const hl_sheet *sheet, int not
  * what follows from it.  Short lines, the act first. */
 hl_code hl_finding_text(char **out, size_t *size, const hl_audit *audit, const hl_finding *finding,
                         const char *before, const hl_print *print, hl_err *err);
+/* One verdict explained: what is wanted and the rule lines that say so, the rows that count, what moved
+ * since, how well it is known, what would change it.  HL_E_USAGE: the step is not read at this note (0: the
+ * instrument). */
+hl_code hl_why_text(char **out, size_t *size, const hl_audit *audit, int step, int note,
+                    const hl_print *print, hl_err *err);
 /* Phrases of one line, without a line end: "49.0 mm: fail, high"; "44.0-48.0 mm", or the words of a
  * judged step; the adjustment as a tidy sheet's reading ("raise 1/4 turn"). */
 hl_code hl_reading_text(char **out, size_t *size, const hl_audit *audit, const hl_finding *finding,

@@ -6,6 +6,7 @@
 #define HL_REPORT_H
 
 #include "audit.h"
+#include "event_words.h"
 #include "hammerline/print.h"
 #include "page_frame.h"
 
@@ -19,9 +20,6 @@ typedef struct hl_record {
 
 /* The file's name without its folders, which are nobody's business. */
 const char *hl__base_name(const char *path);
-/* "46.0 mm", "judged tight", "within the dip block". */
-void hl__say_event(hl_text *out, const hl_sheet *sheet, const hl_event *event);
-bool hl__is_reading(const hl_event *event);
 /* "C4", or "the instrument". */
 void hl__say_note(hl_text *out, const hl_sheet *sheet, int note);
 /* Everybody that the sheet names in `by`, its fact first. */

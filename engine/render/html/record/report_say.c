@@ -15,41 +15,6 @@ const char *hl__base_name(const char *path)
     return slash && slash[1] ? slash + 1 : path;
 }
 
-bool hl__is_reading(const hl_event *event)
-{
-    return event->kind == HL_EVENT_VALUE || event->kind == HL_EVENT_WORD || event->kind == HL_EVENT_WITHIN ||
-           event->kind == HL_EVENT_OVER || event->kind == HL_EVENT_UNDER;
-}
-
-void hl__say_event(hl_text *out, const hl_sheet *sheet, const hl_event *event)
-{
-    const hl_step *step = &sheet->book->steps[event->step];
-    switch ((hl_event_kind)event->kind) {
-    case HL_EVENT_VALUE:
-        hl__say_amount(out, event->amount, step->unit, step->resolution);
-        return;
-    case HL_EVENT_WORD:
-        hl__text_safe(out, event->word < 0 ? "ok" : step->words[event->word].word);
-        return;
-    case HL_EVENT_WITHIN:
-        hl__text_add(out, "within");
-        break;
-    case HL_EVENT_OVER:
-        hl__text_add(out, "over");
-        break;
-    case HL_EVENT_UNDER:
-        hl__text_add(out, "under");
-        break;
-    default:
-        return;
-    }
-    hl__text_add(out, " the gauge");
-    if (event->method != 0) {
-        hl__text_char(out, ' ');
-        hl__text_safe(out, hl__text_at(sheet, event->method));
-    }
-}
-
 void hl__say_note(hl_text *out, const hl_sheet *sheet, int note)
 {
     hl__text_add(out, note > 0 ? hl_pitch_name(hl_note_pitch(sheet->compass, note)) : "the instrument");

@@ -44,6 +44,9 @@ typedef struct hl_works {
 } hl_works;
 
 void hl__works_since(hl_works *works, const hl_audit *audit, const hl_finding *finding);
+/* Is row `at` of the sheet work that moved what the reading of this step, or of what it is computed from,
+ * rests on? */
+bool hl__work_overtakes(const hl_audit *audit, size_t at, int step, int note);
 bool hl__works_same(const hl_works *a, const hl_works *b);
 /* "work on the capstan (raise 1/4 turn)". */
 void hl__say_works(hl_text *out, const hl_book *book, const hl_works *works);

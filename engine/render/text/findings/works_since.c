@@ -66,6 +66,19 @@ static void add_work(hl_works *works, const hl_event *event)
     work->way = event->no_amount ? event->word : work->amount > 0 ? 1 : -1;
 }
 
+static bool is_near(const hl_audit *audit, const hl_event *event, int note)
+{
+    return event->note == 0 || event->note == note || audit->book->adjusters[event->step].whole;
+}
+
+bool hl__work_overtakes(const hl_audit *audit, size_t at, int step, int note)
+{
+    const hl_event *event = &audit->sheet->events[at];
+    bool foretold = true;
+    return event->kind == HL_EVENT_ADJUSTMENT && !event->withdrawn && is_near(audit, event, note) &&
+           overtakes(audit, (long)at, step, note, 0, &foretold);
+}
+
 void hl__works_since(hl_works *works, const hl_audit *audit, const hl_finding *finding)
 {
     const hl_sheet *sheet = audit->sheet;
@@ -74,10 +87,8 @@ void hl__works_since(hl_works *works, const hl_audit *audit, const hl_finding *f
         const hl_event *event = &sheet->events[i];
         if (event->kind != HL_EVENT_ADJUSTMENT || event->withdrawn)
             continue;
-        const bool everywhere = event->note == 0 || audit->book->adjusters[event->step].whole;
-        if (!everywhere && event->note != finding->note)
-            continue;
-        if (overtakes(audit, (long)i, finding->step, finding->note, 0, &works->foretold))
+        if (is_near(audit, event, finding->note) &&
+            overtakes(audit, (long)i, finding->step, finding->note, 0, &works->foretold))
             add_work(works, event);
     }
 }

@@ -3,6 +3,7 @@
  * Collects what there is; history_table.c lays it out. */
 #include "history.h"
 
+#include "event_words.h"
 #include "sentence.h"
 #include "wrap.h"
 
@@ -60,30 +61,6 @@ static void add_notes(hl_text *out, const hl_history *of)
     }
 }
 
-/* "raise the capstan 1/4 turn"; without an amount or a way what is known. */
-static void add_act(hl_text *out, const hl_adjuster *adjuster, const hl_event *event)
-{
-    if (event->no_amount && event->word == 0) {
-        hl__text_safe(out, adjuster->title);
-        hl__text_add(out, " adjusted, not said how far");
-        return;
-    }
-    const bool more = event->no_amount ? event->word > 0 : event->amount >= 0;
-    const hl_correction done = {.more = more,
-                                .has_amount = !event->no_amount,
-                                .amount = event->amount < 0 ? -event->amount : event->amount};
-    if (adjuster->n_sizes == 0 || event->no_amount) {
-        hl__say_act(out, adjuster, &done);
-        return;
-    }
-    /* Which pieces made it up was not written down; how thick they were was. */
-    hl__text_safe(out, more ? adjuster->more : adjuster->less);
-    hl__text_char(out, ' ');
-    hl__say_size(out, done.amount, adjuster->unit);
-    hl__text_add(out, " of ");
-    hl__text_safe(out, adjuster->title);
-}
-
 static bool concerns(const hl_history *of, int adjuster)
 {
     for (int i = 0; i < of->n_steps; i++)
@@ -101,7 +78,7 @@ static void add_work(hl_text *out, const hl_history *of, const hl_event *event)
         hl__text_safe(&line, hl__text_at(of->sheet, event->time));
     }
     hl__text_printf(&line, " (line%c%d): ", HL_GLUE, event->line);
-    add_act(&line, &of->sheet->book->adjusters[event->step], event);
+    hl__say_adjustment(&line, of->sheet, event);
     if (event->note == 0)
         hl__text_add(&line, ", for the whole piano");
     if (event->remark != 0) {
