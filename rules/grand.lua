@@ -10,6 +10,8 @@ return book {
   stage { "prepare", title = "Prepare",
     caution = "Unplug any heater or humidity system. Two people slide the action: " ..
       "no key down, hammers clear, mind fingers." },
+  stage { "survey", title = "Measure before regulating",
+    caution = "A measure that is out is told before work begins: no screw cures geometry." },
   stage { "keys", title = "Keys",
     caution = "Lift the stack with a straight back, or turn it in place. Old lead may be powdery: " ..
       "no dust, wash hands." },
@@ -36,67 +38,97 @@ return book {
     source = "list-1996-pedals; list-2006-pedal-lift; college-2010-dampers; handbook-1906" },
 
   use "facts",
+  use "common/common_adjusters",
   use "adjusters",
 
   -- Prepare
+  use "common/clean",
   use "common/screws",
   use "common/centres",
-  use "grand/bedding",
-  use "grand/strike_line",
   use "common/key_spacing",
   use "common/key_easing",
 
+  -- Measure: samples, all optional. What they give is stated as facts, and planned by.
+  use "grand/string_height",
+  use "grand/action_spread",
+  use "grand/hammer_bore",
+  use "grand/hanging_distance",
+  use "grand/hammer_rake",
+  use "grand/tail_length",
+  use "grand/tail_arc",
+  use "grand/knuckle_distance",
+  use "grand/capstan_line",
+  use "grand/weighed_capstan_ratio",
+  use "grand/centre_friction",
+  use "grand/hammer_weight",
+  use "grand/whippen_weight",
+  use "grand/key_front_load",
+  use "grand/lead_in_key",
+
   -- Keys
+  use "grand/bedding",
   use "grand/key_height",
   use "common/key_level",
   use "common/sharp_height",
 
-  -- Align
+  -- Align. Nothing puts the stack into the piano before it is ready to slide in.
   use "common/hammer_travel",
   use "common/hammer_squaring",
+  use "grand/slide_in",
   use "common/hammer_spacing",
-  use "common/string_mating",
   use "grand/whippen_alignment",
 
   -- Set
   use "grand/jack_position",
   use "grand/spring_rough",
   use "grand/jack_height",
-  use "grand/slide_in",
   use "grand/rest_rail_gap",
   use "grand/blow",
+  use "grand/let_off_rail_height",
   use "grand/let_off",
   use "grand/drop",
+  use "grand/let_off_and_drop",
+  use "grand/strike_line",
+  use "common/string_mating",
+  change { "string_mating", stage = "set", why = "hammers are fitted to strings where they strike, so after the line" },
   use "grand/key_dip",
 
-  -- Refine
+  -- Refine: blow before checks, checks before springs.
   use "grand/aftertouch",
   use "common/implied_travel_ratio",
   use "common/sharp_residue",
   use "grand/check_height",
   use "grand/check_angle",
+  use "grand/tail_rub",
   use "grand/checking",
+  use "grand/check_forte",
   use "grand/repetition",
+  use "grand/springs_alike",
   use "grand/key_stop_rail",
 
   -- Dampers and pedals
+  use "grand/lyre_and_pedals",
+  use "grand/damper_guides",
   use "grand/damper_seating",
   use "grand/underlevers_level",
+  use "grand/sostenuto_tabs",
+  use "grand/key_end_gap",
   use "grand/damper_key_timing",
   use "grand/damper_start",
   use "grand/damper_fraction",
+  use "grand/tray_return",
+  use "grand/pedal_free_play",
   use "grand/damper_tray_timing",
   use "grand/pedal_stop",
+  use "grand/damper_lift",
   use "grand/up_stop",
   use "grand/sostenuto_gap",
   use "grand/sostenuto",
   use "grand/una_corda",
-  use "grand/lyre_and_pedals",
+  use "grand/una_corda_pairs",
+  use "grand/shift_travel",
 
   -- Weigh
-  use "grand/hammer_weight",
-  use "grand/whippen_weight",
-  use "grand/key_front_load",
   use "grand/downweight",
   use "grand/upweight",
   use "grand/friction",
@@ -106,6 +138,9 @@ return book {
   -- Finish
   use "common/play_soft",
   use "common/play_hard",
+  use "common/played_in",
+  use "common/settled_level",
+  use "common/tone",
 
   -- The school: aftertouch and blow are held, dip gives way, up to .010 in. One line in a shop book changes it.
   float { "key_dip", within = "0.25 mm" },
@@ -124,7 +159,9 @@ return book {
   acknowledge { "centre_pin", "upweight", why = "Friction first, then weigh again." },
   acknowledge { "sostenuto_rod", "sostenuto_gap", why = "Both are read at the same visit to the rod." },
   acknowledge { "balance_punching", "key_height", why = "Levelling moves a sample by a paper's thickness or two." },
+  acknowledge { "key_block", "bedding", why = "Tap the rails again where the action was moved." },
   acknowledge { "key_lead", "key_front_load", why = "The same grams, seen on the key alone." },
+  acknowledge { "key_lead", "lead_in_key", why = "Add what was put in." },
   acknowledge { "key_lead", "downweight", why = "That is what it is for. Weigh again." },
   acknowledge { "key_lead", "upweight", why = "That is what it is for. Weigh again." },
 

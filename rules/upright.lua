@@ -27,6 +27,7 @@ return book {
     source = "digest-2000-dampers; list-2001-spoons; list-1998-upright; forum-vertical-dampers: two thirds" },
 
   use "upright_facts",
+  use "common/common_adjusters",
   use "upright_adjusters",
 
   -- Prepare

@@ -1,6 +1,6 @@
 -- The upright's adjusters. Its mechanism is its own: the rest rail sets the blow, the capstan only takes up lost
 -- motion. Past that point the capstan lifts the hammer off the rail: a kink, so lost motion is never aimed at zero.
-local bench, in_piano, stack_off, under = "bench", "in the piano", "stack off", "under the piano"
+local bench, in_piano, under = "bench", "in the piano", "under the piano"
 
 return book {
   id = "upright_adjusters", api = 1, title = "Adjusters of an upright",
@@ -15,44 +15,21 @@ return book {
     why = "Raised, the hammer strikes nearer to the bar.",
     source = "page-2011-upright" },
 
-  adjuster { "key_bushing", title = "key bushing", more = "renew", less = "ease", visit = stack_off,
-    irreversible = true,
-    moves = { key_easing = "strong", downweight = "strong", upweight = "strong" },
-    source = "digest-1999-key-holes; page-key-care" },
-
-  adjuster { "balance_punching", title = "balance punching", more = "add", less = "remove", unit = "mm",
-    sizes = { "0.04 mm", ".003 in", ".005 in", ".007 in", ".010 in", ".015 in", ".020 in", ".030 in", ".045 in",
-      ".060 in" },
-    reach = "3 mm", visit = stack_off,
+  adjuster { "balance_punching",
     moves = {
-      key_level = "1 + key_front / key_back",
-      sharp_height = "1 + key_front / key_back",
-      key_dip = "key_front / key_back + key_front / key_pin",
       lost_motion = "-(1 - key_capstan / key_back) / capstan_ratio",
+      checking = { "-(key_front / key_back + key_front / key_pin)", assumed = true, again = true },
       key_height = "slight", hammers_on_rail = "strong",
-    },
-    assumed = true, source = "geometry; list-2002-key-papers; page-thin-papers; from-memory: sizes" },
-
-  adjuster { "front_punching", title = "front punching", more = "add", less = "remove", unit = "mm",
-    sizes = { ".003 in", ".005 in", ".007 in", ".010 in", ".015 in", ".020 in", ".030 in", ".045 in", ".060 in" },
-    reach = "3 mm", visit = in_piano,
-    moves = { key_dip = "-(key_front / key_pin)", checking = "strong" },
-    assumed = true, source = "handbook-1907; articles-key-dip; geometry; from-memory: sizes" },
+    } },
 
   -- Hammers and whippens -----------------------------------------------------------------------
 
-  adjuster { "centre_pin", title = "centres", verb = "make", more = "firmer", less = "freer", visit = bench,
-    moves = { centres = "strong", downweight = "up", upweight = "down", jack_return = "slight" },
-    source = "list-2004-weights; list-2003-friction; list-2003-friction-c5; list-1998-friction; " ..
-      "college-2004-friction-first; common-practice: limits" },
+  adjuster { "centre_pin", moves = { jack_return = "strong", whippen_alignment = "slight" } },
 
-  adjuster { "travel_paper", title = "flange", verb = "paper", more = "right side", less = "left side", visit = bench,
+  adjuster { "travel_paper", title = "butt flange", verb = "paper", more = "on its right side",
+    less = "on its left side", visit = bench,
     moves = { hammer_travel = "strong", hammer_squaring = "strong", hammer_spacing = "slight" },
     source = "list-1995-travel" },
-
-  adjuster { "shank_twist", title = "shank", verb = "twist", more = "to the right", less = "to the left", visit = bench,
-    moves = { hammer_squaring = "strong", hammer_spacing = "slight" },
-    source = "page-grand-guide: part III" },
 
   adjuster { "hammer_flange", title = "butt flange", verb = "shift", more = "to the right", less = "to the left",
     visit = in_piano,

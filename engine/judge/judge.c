@@ -80,12 +80,13 @@ int hl__judge_queries(const hl_sheet *sheet, void (*take)(void *context, const h
     return n;
 }
 
-/* Wrong, or not to be known yet: friction can't be told from the downweight alone. */
+/* Wrong, or not to be known yet: friction can't be told from the downweight alone.  What is in range and
+ * only unlike its neighbours hides nothing. */
 static bool is_masking(const hl_table *table, int mask, int note)
 {
     const hl_state state = hl__table_state(table, mask, note);
     if (hl__is_fail((unsigned char)state))
-        return true;
+        return state != HL_STATE_UNEVEN;
     const hl_step *step = &table->book->steps[mask];
     return step->kind == HL_DERIVED && step->skipped == NULL && hl__sheet_applies(table->sheet, step, note) &&
            !hl__table_at(table, mask, note).has_value;

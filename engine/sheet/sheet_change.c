@@ -133,6 +133,20 @@ static hl_code read_amount(hl_sheet *sheet, const hl_adjuster *adjuster, hl_even
     return code;
 }
 
+/* A way of several words may be written without its first ones: "right side" for "on its right side". */
+static size_t match_way(const char *text, const char *way)
+{
+    while (way != NULL && *way != '\0') {
+        const size_t n = match_word(text, way);
+        if (n > 0) {
+            return n;
+        }
+        way = strchr(way, ' ');
+        way = way != NULL ? way + 1 : NULL;
+    }
+    return 0;
+}
+
 hl_code hl__cell_adjustment(hl_sheet *sheet, hl_event *event, const char *text, hl_err *bad)
 {
     const hl_adjuster *adjuster = &sheet->book->adjusters[event->step];
@@ -143,7 +157,7 @@ hl_code hl__cell_adjustment(hl_sheet *sheet, hl_event *event, const char *text, 
         return HL_OK;
     }
     const char *at = skip_blanks(text + match_word(text, adjuster->verb));
-    size_t more = match_word(at, adjuster->more), less = match_word(at, adjuster->less);
+    size_t more = match_way(at, adjuster->more), less = match_way(at, adjuster->less);
     int way = more > less ? 1 : less > 0 ? -1 : 0;
     const char *rest = skip_blanks(at + (more > less ? more : less));
     if (*rest == '\0' && way != 0) {

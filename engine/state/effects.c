@@ -7,11 +7,10 @@
 static hl_effect find_direct(const hl_book *book, const hl_sheet *sheet, const hl_adjuster *adjuster,
                              const hl_move *move, int note, const double *values)
 {
-    hl_effect effect = {.kind = HL_EFFECT_STRONG, .assumed = adjuster->assumed || move->assumed};
-    if (move->kind == HL_MOVE_STRONG) {
-        effect.sign = move->sign;
+    hl_effect effect = {
+        .kind = HL_EFFECT_STRONG, .sign = move->sign, .assumed = adjuster->assumed || move->assumed};
+    if (move->kind == HL_MOVE_STRONG)
         return effect;
-    }
     if (move->kind == HL_MOVE_SLIGHT) {
         effect.kind = HL_EFFECT_SLIGHT;
         return effect;
@@ -24,6 +23,7 @@ static hl_effect find_direct(const hl_book *book, const hl_sheet *sheet, const h
     if (!isfinite(by))
         return effect;
     effect.by = by;
+    effect.sign = 0;
     effect.kind = by == 0 ? HL_EFFECT_NONE : HL_EFFECT_BY;
     effect.again = move->again;
     return effect;

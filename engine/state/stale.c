@@ -49,7 +49,7 @@ static void move_reading(hl_moved *moved, const hl_effect *effect, const hl_adju
     }
     if (!recorded)
         moved->guess = index + 1;
-    if (effect->kind == HL_EFFECT_STRONG || adjustment->unknown) {
+    if (effect->kind == HL_EFFECT_STRONG || effect->again || adjustment->unknown) {
         moved->strong = true;
         moved->recorded_strong = moved->recorded_strong || recorded;
         return;

@@ -3,6 +3,7 @@ return step {
   id = "centres", title = "Centres", stage = "prepare", kind = "judged", scope = "every",
   plain = "How heavy the keys feel",
   ask = "Swing the hammer, lift the whippen, flick the jack. Each moves freely and without side play.",
+  caution = "A reamed or thin bushing has little cloth and glue left: go up one pin size at a time.",
   why = "A stiff centre falsifies the rest position and weighs like lead. A loose one clicks and wanders.",
   faults = {
     { "tight", means = "slow, or stops part way", fix = { { "centre_pin", "freer" } } },

@@ -5,8 +5,8 @@ return step {
   ask = "Move a section of hammers slowly toward the strings. Watch the gaps: each hammer goes straight.",
   why = "A hammer that drifts strikes off its strings and wears a slanted groove.",
   faults = {
-    { "left", means = "drifts left on its way", fix = { { "travel_paper", "left side" } } },
-    { "right", means = "drifts right on its way", fix = { { "travel_paper", "right side" } } },
+    { "left", means = "drifts left on its way", fix = { { "travel_paper", "on its left side" } } },
+    { "right", means = "drifts right on its way", fix = { { "travel_paper", "on its right side" } } },
   },
   source = "list-1995-travel", unsourced = true,
 }

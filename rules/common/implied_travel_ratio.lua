@@ -10,6 +10,8 @@ return step {
   },
   target = range(4.5, 5.6, 5),
   resolution = 0.01, even = 0.3,
+  low_todo = "Read blow, let-off, dip and aftertouch again. Then level, shank on the cushion, jack, lost motion.",
+  high_todo = "Read blow, let-off, dip and aftertouch again. Then level, shank on the cushion, jack, lost motion.",
   why = "A note that stands out: read again, then level, cushion, jack, lost motion. " ..
     "Last of all geometry, which no screw cures.",
   source = "list-2010-travel-link; common-practice: limits",

@@ -20,7 +20,6 @@ return step {
   },
   resolution = 0.05, gauge = 0.05,
   fix = { "balance_punching" },
-  masks = { "key_dip" },
   method = "long straightedge",
   source = "articles-key-dip: the smallest paper", unsourced = true,   -- no tolerance in mm has been published
 }

@@ -6,8 +6,8 @@ return step {
   why = "A loose screw moves parts, makes noise, and spoils every later reading.",
   caution = "Strings are under load. Never force a plate screw: a cracked plate is the end of the piano.",
   faults = {
-    { "loose", means = "screws turn before they bite",
-      todo = "Snug them. Re-travel and re-space the hammers whose flanges moved." },
+    { "loose", means = "screws turn before they bite", fix = { { "flange_screws", "tighten" } },
+      todo = "Travel and space again the hammers whose flanges moved." },
     { "stripped", means = "a screw turns and never holds",
       todo = "Plug the hole or fit a bushing. No longer screw into soft wood." },
   },

@@ -6,7 +6,7 @@ return step {
   why = "An open string sounds late and cloudy, and soft playing turns uneven.",
   caution = "Strings are under load and can break. Keep your face away.",
   faults = {
-    { "open", means = "one string still rings",
+    { "open", means = "one string still rings", fix = { { "string_level", "toward the hammer" } },
       todo = "Level the strings first. Only then fit the hammer face, with as little filing as it takes." },
   },
   source = "list-string-level", unsourced = true,

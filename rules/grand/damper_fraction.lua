@@ -7,6 +7,7 @@ return step {
   formula = "damper_start / blow",
   target = range(0.4, 0.6, 0.5),
   resolution = 0.01,
+  fix = { "key_end_felt", "damper_wire" },
   why = "Half way is what the sources agree on.",
   source = "page-grand-guide: part XXIX; journal-damper-steps; list-2005-damper-timing; common-practice: the band",
 }

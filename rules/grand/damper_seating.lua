@@ -9,6 +9,8 @@ return step {
     { "leaks", means = "a string goes on sounding", todo = "Seat the felt on that string. " ..
       "Look for a bent wire or hard felt." },
     { "tight", means = "slow in its guide", todo = "Ease the guide bushing, or straighten the wire." },
+    { "bent", means = "its wire leans or is bent",
+      todo = "Straighten the wire: no side push in the guide, up or down." },
     { "turned", means = "head out of line", todo = "Turn the head or bend the wire until it sits over its strings." },
   },
   source = "maker-damper-class", unsourced = true,

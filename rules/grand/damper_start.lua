@@ -6,6 +6,7 @@ return step {
   ask = "Press slowly until the damper moves. Read how far the hammer has come from rest.",
   why = "Turns the half-way judgement into a figure that a second person can check.",
   target = range(19, 27, 23),           -- half of the blow, give or take
-  resolution = 0.5, gauge = 1,
+  resolution = 0.5, gauge = 1, even = 2, across = "colours",
+  fix = { "key_end_felt", "damper_wire" },
   source = "arithmetic: half of a 46 mm blow", unsourced = true,
 }

@@ -10,6 +10,7 @@ return step {
   },
   resolution = 0.5,
   fix = { "centre_pin" },
+  low_todo = "Weigh again both ways. If it is so, look for a loose centre: none is made firmer for a number.",
   masks = { "mean_weight", "downweight", "upweight" },
   why = "Friction reads as weight. Lead never cures it.",
   source = "list-2004-weights; list-2003-friction; list-2003-friction-c5; list-1998-friction; " ..

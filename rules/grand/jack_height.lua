@@ -8,6 +8,7 @@ return step {
   target = range(0.1, 0.3, 0.2),
   resolution = 0.1, gauge = 0.1,
   fix = { "lever_height_button" },
+  masks = { "blow" },
   gauge_name = "0.2 mm paper",
   source = "page-grand-parts: part X; maker-regulation; common-practice: the band",
 }

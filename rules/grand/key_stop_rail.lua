@@ -5,8 +5,8 @@ return step {
   ask = "Fit the rail. Every key returns freely, and none can leave its pin.",
   why = "A low rail slows keys and falsifies level. A high one lets keys jump.",
   faults = {
-    { "low", means = "touches keys at rest", todo = "Raise its nuts until every key is free, then lock them." },
-    { "high", means = "keys can jump", todo = "Lower its nuts until a thin gap is left, then lock them." },
+    { "low", means = "touches keys at rest", fix = { { "key_stop", "raise" } } },
+    { "high", means = "keys can jump", fix = { { "key_stop", "lower" } } },
   },
   unsourced = true,
 }

@@ -16,7 +16,7 @@ return book {
   fact { "lead_nearest", title = "nearest place of a lead to the balance pin", unit = "mm", value = 40,
     assumed = true, source = "common-practice" },
   fact { "lead_farthest", title = "farthest place of a lead from the balance pin", unit = "mm",
-    naturals = 210, sharps = 160, assumed = true,
+    naturals = 210, sharps = 177, assumed = true,
     why = "clear of the front pin's hole", source = "common-practice" },
   fact { "lead_spacing", title = "between the middles of two leads", unit = "mm", value = 18,
     assumed = true, source = "common-practice" },

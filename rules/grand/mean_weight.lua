@@ -4,10 +4,10 @@ return step {
   plain = "How heavy the keys feel",
   ask = "Nothing to read: the mean of downweight and upweight.",
   formula = "(downweight + upweight) / 2",
-  target = range(35, 40, 38),
-  resolution = 0.5,
+  target = range(34, 41, 38),
+  resolution = 0.5, even = 2,
   fix = { "key_lead" },
-  masks = { "downweight", "upweight" },    -- one lead, one amount: it is worked out here
+  masks = { "downweight", "upweight" },    -- one lead, one amount, and from both readings
   why = "Weight and leverage, friction taken out. One gram at the key front moves it one gram.",
   caution = "Lead: catch the swarf, never blow or dry-sand, wash hands, follow local waste rules.",
   source = "college-weights; list-2004-weights; college-2004-leverage",

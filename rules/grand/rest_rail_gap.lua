@@ -5,7 +5,8 @@ return step {
   ask = "Look along the shanks. Read the gap between shank and cushion.",
   why = "A shank on the cushion gives a false line and lost motion. Far above it, fast repetition jams.",
   target = range(2, 8, 3.2),             -- one shank thickness; 5/16 in passes
-  resolution = 0.5, gauge = 0.5,
-  fix = { "rest_rail" },
+  resolution = 0.5, gauge = 0.5, even = 1, across = "colours",
+  fix = { "rest_rail", "capstan" },
+  masks = { "blow", "aftertouch" },      -- on the cushion nobody can tell where the hammer would hang
   source = "maker-2013-manual; page-2014-blog; college-2009-rest-rail; list-2010-models",
 }

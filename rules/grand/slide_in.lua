@@ -1,6 +1,7 @@
--- Ready to slide in: nothing may strike or hide another setting at the first try in the piano.
+-- Ready to slide in: nothing may strike or hide another setting at the first try in the piano. It comes before
+-- whatever puts the stack in the piano.
 return step {
-  id = "slide_in", title = "Ready to slide in", stage = "set", kind = "judged", scope = "once",
+  id = "slide_in", title = "Ready to slide in", stage = "align", kind = "judged", scope = "once",
   plain = "Screws, and the fit in the piano",
   ask = "Checks stand back, let-off buttons and drop screws are low, no key is down, all hammers clear the stretcher.",
   why = "A high hammer breaks on the stretcher. A high drop screw hides let-off.",

@@ -155,6 +155,7 @@ function change(fields) end
 ---@class (exact) hl.move
 ---@field [1] number|string a number or a formula over facts
 ---@field assumed? boolean no published figure exists
+---@field way? "up"|"down" which way the reading goes while a fact of the formula is not stated
 ---@field again? boolean the way is sure, the size is a guess: read the step again after any move
 
 ---Something that is turned, shimmed, bent or moved, and what one unit of it moves. Named again it is laid

@@ -112,14 +112,14 @@ static double vary(dice *from, double off)
 
 /* How far things are out, in the adjusters' own units: a neglected piano, not a wreck. */
 static const double faults[TOOLS] = {
-    [BALANCE] = 0.04, [FRONT] = 0.25, [CAPSTAN] = 0.12, [BUTTON] = 0.2, [DROP_SCREW] = 0.2, [CHECK] = 1,
+    [BALANCE] = 0.04, [FRONT] = 0.25, [CAPSTAN] = 0.12, [BUTTON] = 0.1, [DROP_SCREW] = 0.12, [CHECK] = 1,
 };
 
 void make_action(action *out, const aims *aim, uint64_t seed, double off)
 {
     static const lever_set book[2] = {{.front = 254, .pin = 234, .back = 220, .capstan = 127},
-                                      {.front = 204, .pin = 184, .back = 220, .capstan = 104}};
-    static const double ratios[2] = {5, 5.1};
+                                      {.front = 221, .pin = 201, .back = 203, .capstan = 110}};
+    static const double ratios[2] = {5, 5};
     dice from = {seed};
     for (int colour = 0; colour < 2; colour++) {
         lever_set *levers = &out->levers[colour];
@@ -159,7 +159,7 @@ static double true_rest(const action *of, const lever_set *levers, const double 
 
 static double true_let_off(const action *of, const aims *aim, int note)
 {
-    return aim->let_off[note] + 2.5 * of->per_unit[BUTTON] * of->set[note][BUTTON];
+    return aim->let_off[note] + 5 * of->per_unit[BUTTON] * of->set[note][BUTTON];
 }
 
 /* Key travel that is left when the jack has escaped. */
@@ -190,8 +190,8 @@ double measure(const action *of, const aims *aim, int note, quantity what)
     case LET_OFF:
         return true_let_off(of, aim, note);
     case DROP:
-        return aim->drop + 2.5 * of->per_unit[DROP_SCREW] * set[DROP_SCREW] -
-               2.5 * of->per_unit[BUTTON] * set[BUTTON];
+        return aim->drop + 4 * of->per_unit[DROP_SCREW] * set[DROP_SCREW] -
+               0.7 * 5 * of->per_unit[BUTTON] * set[BUTTON];
     case AFTERTOUCH:
         return true_aftertouch(of, aim, note);
     case CHECKING: /* a shallow key lifts its check less, and the hammer is caught lower */

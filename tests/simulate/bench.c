@@ -134,7 +134,7 @@ void judge_bench(bench *at)
     hl_text text = {0};
     hl_err err = {0};
     close_bench(at);
-    hl__text_add(&text, "note,step,reading\n");
+    hl__text_add(&text, "# check_bend: 1\nnote,step,reading\n"); /* measured on this piano */
     for (int note = 0; note <= KEYS; note++)
         for (int step = 0; step < at->book->n_steps; step++)
             type_cell(&text, at, step, note);

@@ -176,7 +176,7 @@ static void drilled_wood(void **state)
     assert_true(l.assumed);
 }
 
-/* Sharps have arms of their own: 204 mm, and room for a lead up to 160 mm only. */
+/* Sharps have arms of their own: 221 mm, and room for a lead up to 177 mm only. */
 static void sharps_have_their_own_arms(void **state)
 {
     (void)state;
@@ -186,11 +186,11 @@ static void sharps_have_their_own_arms(void **state)
     hl_leads natural = plan_for(&j, "C4", NULL), sharp = plan_for(&j, "C#4", NULL);
     assert_int_equal(natural.n_leads, 2); /* 12 g x 254 mm is more than 14 g at 210 mm */
     assert_int_equal(sharp.n_leads, 2);
-    /* 12 x 254 / 28 = 108.9, and 9 mm to each side; 12 x 204 / 28 = 87.4 */
+    /* 12 x 254 / 28 = 108.9, and 9 mm to each side; 12 x 221 / 28 = 94.7 */
     assert_int_equal(natural.leads[0].place, MM(118));
     assert_int_equal(natural.leads[1].place, MM(100));
-    assert_int_equal(sharp.leads[0].place, MM(96));
-    assert_int_equal(sharp.leads[1].place, MM(78));
+    assert_int_equal(sharp.leads[0].place, MM(104));
+    assert_int_equal(sharp.leads[1].place, MM(86));
     put_away(&j);
 }
 

@@ -173,7 +173,7 @@ static int find_blind(const hl_problem *problem, const hl_planner *planner, int 
     return -1;
 }
 
-/* A reading that waits for its own tool waits with it, rather than be bought with others. */
+/* A failing reading that waits for its own tool waits with it, rather than be bought with others. */
 static void put_off(hl_problem *problem, const hl_planner *planner, const int *blind)
 {
     int kept = 0;
@@ -182,7 +182,7 @@ static void put_off(hl_problem *problem, const hl_planner *planner, const int *b
         int first = -1;
         for (int k = 0; k < step->n_fixes && first < 0; k++)
             first = blind[step->fixes[k]];
-        if (first < 0)
+        if (first < 0 || !problem->rows[i].fails)
             problem->rows[kept++] = problem->rows[i];
         else if (step->kind == HL_MEASURED)
             problem->waiting[problem->n_waiting++] = (hl_waiting){problem->rows[i].step, first, -1};

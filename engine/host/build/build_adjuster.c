@@ -165,11 +165,14 @@ static hl_code build_move(hl_builder *b, const hl_adjuster *adjuster, const hl_v
     *move = (hl_move){.step = step, .assumed = adjuster->assumed, .origin = value->origin};
     if (value->kind == HL_IS_TABLE && value->entry->values[MOVE_ASSUMED].kind == HL_IS_BOOLEAN)
         move->assumed = value->entry->values[MOVE_ASSUMED].flag;
+    const bool named =
+        by->kind == HL_IS_TEXT && (strcmp(by->text, "up") == 0 || strcmp(by->text, "down") == 0);
+    const hl_value *way = named ? by : value->kind == HL_IS_TABLE ? &value->entry->values[MOVE_WAY] : NULL;
+    if (way != NULL && way->kind == HL_IS_TEXT)
+        move->sign = way->text[0] == 'u' ? 1 : -1;
     if (value->kind == HL_IS_TABLE)
         move->again = value->entry->values[MOVE_AGAIN].flag;
-    if (by->kind == HL_IS_TEXT)
-        move->sign = strcmp(by->text, "up") == 0 ? 1 : strcmp(by->text, "down") == 0 ? -1 : 0;
-    if (by->kind == HL_IS_TEXT && (move->sign != 0 || strcmp(by->text, "strong") == 0))
+    if (by->kind == HL_IS_TEXT && (named || strcmp(by->text, "strong") == 0))
         move->kind = HL_MOVE_STRONG;
     else if (by->kind == HL_IS_TEXT && strcmp(by->text, "slight") == 0)
         move->kind = HL_MOVE_SLIGHT;

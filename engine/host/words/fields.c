@@ -201,6 +201,8 @@ static const hl_field cause_fields[CAUSE_FIELDS] = {
 static const hl_field move_fields[MOVE_FIELDS] = {
     [MOVE_BY] = {F("move", "[1]"), HL_F_QUANTITY, true, NULL, "a number or a formula over facts"},
     [MOVE_ASSUMED] = {F("move", "assumed"), HL_F_BOOLEAN, false, NULL, "no published figure exists"},
+    [MOVE_WAY] = {F("move", "way"), HL_F_ENUM, false, "up down",
+                  "which way the reading goes while a fact of the formula is not stated"},
     [MOVE_AGAIN] = {F("move", "again"), HL_F_BOOLEAN, false, NULL,
                     "the way is sure, the size is a guess: read the step again after any move"},
 };

@@ -96,7 +96,8 @@ typedef enum hl_move_kind { HL_MOVE_BY, HL_MOVE_STRONG, HL_MOVE_SLIGHT } hl_move
 typedef struct hl_move {
     int step;
     hl_move_kind kind;
-    int sign;                  /* HL_MOVE_STRONG: the reading goes up (1) or down (-1); 0 = not known */
+    int sign; /* HL_MOVE_STRONG, or a formula whose facts are not stated: the reading goes up (1) or
+                 down (-1); 0 = not known */
     const hl_formula *formula; /* HL_MOVE_BY: step units per adjuster unit, over facts */
     bool assumed;
     bool again; /* HL_MOVE_BY: the size is a guess, so the step is read again after any move */

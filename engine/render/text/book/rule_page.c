@@ -150,7 +150,7 @@ static void say_move(hl_text *line, const hl_book *book, const hl_adjuster *adju
     }
     hl_amount effect = 0;
     const bool known = hl__amount_from(find_effect(book, move->formula, sharp), &effect);
-    hl__text_add(line, " by ");
+    hl__text_add(line, known || move->sign == 0 ? " by " : move->sign > 0 ? " up, by " : " down, by ");
     if (known) {
         hl__say_amount(line, effect, step->unit == HL_IN ? HL_MM : step->unit, 0);
         hl__text_printf(line, " a%c", HL_GLUE);
