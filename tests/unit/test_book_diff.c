@@ -100,6 +100,8 @@ static const difference differences[] = {
      "moves.one 1 becomes 1 (assumed)"},
     {"move.again", "adjuster { 'screw', moves = { one = { 1, again = true } } },",
      "moves.one 1 becomes 1 (read again)"},
+    {"move.way", "adjuster { 'screw', moves = { one = { 1, way = 'down' } } },",
+     "moves.one 1 becomes 1 (down)"},
     {"adjuster.assumed", "adjuster { 'screw', assumed = true },", "screw: assumed \"no\" becomes \"yes\""},
     {"adjuster.source", "adjuster { 'screw', source = 'key' },", "screw: source (none) becomes \"key\""},
     {"adjuster.why", "adjuster { 'screw', reach = 3, why = 'longer' },", "becomes 3 turns: longer"},
@@ -172,6 +174,7 @@ static const char *const apart[] = {
     "book.id",           /* two books have two */
     "book.api",          /* one version */
     "change.[1]",        /* the id */
+    "renamed.",          /* names of before, for sheets and old books: no rule */
     "by_choice.",        /* the value that it came to is compared */
     "by_colour.",        /* the targets are */
     "choose.[1]",        /* the id */

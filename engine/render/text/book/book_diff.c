@@ -521,6 +521,8 @@ static void say_move(hl_text *line, const hl_book *book, const hl_adjuster *adju
                                                        : "slight");
     hl__text_add(line, move && move->assumed ? " (assumed)" : "");
     hl__text_add(line, move && move->again ? " (read again)" : "");
+    if (move && move->kind == HL_MOVE_BY && move->sign != 0)
+        hl__text_add(line, move->sign > 0 ? " (up)" : " (down)");
 }
 
 static thing about_adjuster(const hl_adjuster *adjuster)
