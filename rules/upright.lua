@@ -7,13 +7,15 @@ return book {
   compass = "A0-C8",
   stale_share = 0.25,
 
-  stage { "prepare", title = "Prepare",
-    caution = "Unplug any heater or humidity system. Support the action before you free it. " ..
-      "A tilted upright falls backwards." },
-  stage { "keys", title = "Keys", caution = "Old lead may be powdery: no dust, wash hands." },
-  stage { "align", title = "Align hammers and whippens",
+  stage { "prepare", title = "In the piano, before the action comes out",
+    caution = "Unplug any heater or humidity system. A tilted upright falls backwards: nobody behind it." },
+  stage { "align", title = "Hammers, action in",
     caution = "Heat on shanks: no solvents near. Strings are under load." },
-  stage { "set", title = "Set" },
+  stage { "bench", title = "On the bench: whippens, springs, leather",
+    caution = "Support the action before you free it: it falls toward you. Set it in a cradle, hammers clear." },
+  stage { "keys", title = "Keys, while the action is out", caution = "Old lead may be powdery: no dust, wash hands." },
+  stage { "set", title = "Set, action in",
+    caution = "Ease the action in: dampers clear of the strings, no key down, bridle straps not caught." },
   stage { "refine", title = "Refine", caution = "Loud test blows: mind your hearing." },
   stage { "dampers", title = "Dampers and pedals", caution = "Wire ends and springs: mind your eyes." },
   stage { "weigh", title = "Weigh", caution = "Friction first, weigh again, only then weight." },
@@ -30,55 +32,75 @@ return book {
   use "common/common_adjusters",
   use "upright_adjusters",
 
-  -- Prepare
+  -- In the piano. Rods and pedals have their play before anything is read: one that holds a rail falsifies it.
+  use "common/clean",
   use "common/screws",
   use "upright/action_bolts",
   use "common/centres",
-  use "upright/bedding",
   use "upright/strike_point",
-  use "common/key_spacing",
-  use "common/key_easing",
+  use "upright/soft_pedal_play",
+  use "upright/damper_pedal_play",
+
+  -- Hammers, to their strings. Before the jacks, or these are done twice.
+  use "common/hammer_travel",
+  change { "hammer_travel", faults = {
+    { "left", means = "drifts left on its way", fix = { { "travel_paper", "right side" } },
+      todo = "Try one note first: where the flange is screwed on from the strings' side, paper the other side." },
+    { "right", means = "drifts right on its way", fix = { { "travel_paper", "left side" } },
+      todo = "Try one note first: where the flange is screwed on from the strings' side, paper the other side." },
+  }, why = "the flange sits on the player's side of its rail, the other way round than a grand's" },
+  use "common/hammer_squaring",
+  use "common/hammer_spacing",
+
+  -- Bench. The action goes out here, and once more for the spoons.
+  use "upright/whippen_alignment",
+  use "upright/check_alignment",
+  use "upright/leathers",
+  use "upright/rail_cushions",
+  use "upright/stickers",
+  use "upright/spring_loops",
+  use "upright/hammer_spring_feel",
+  use "upright/jack_spring_feel",
 
   -- Keys
+  use "upright/bedding",
+  use "common/key_spacing",
+  change { "key_spacing", stage = "keys", why = "an upright's keys come off when its action is out" },
+  use "common/key_easing",
+  change { "key_easing", stage = "keys", why = "an upright's keys come off when its action is out" },
   use "upright/key_height",
   use "common/key_level",
   use "common/sharp_height",
 
-  -- Align
-  use "common/hammer_travel",
-  use "common/hammer_squaring",
-  use "common/hammer_spacing",
+  -- Set, action in
   use "common/string_mating",
-  use "upright/whippen_alignment",
-  use "upright/check_alignment",
-
-  -- Set
-  use "upright/hammer_spring_feel",
+  change { "string_mating", stage = "set", why = "hammers are fitted to strings where they strike" },
+  use "upright/hammers_on_rail",
   use "upright/blow",
   use "upright/lost_motion",
-  use "upright/hammers_on_rail",
+  use "upright/let_off_rail_height",
   use "upright/let_off",
   use "upright/key_dip",
 
   -- Refine
   use "upright/aftertouch",
   use "common/implied_travel_ratio",
+  use "upright/jack_stop",
   use "upright/jack_clearance",
   use "common/sharp_residue",
-  use "upright/checking",
   use "upright/jack_return",
-  use "upright/bridle_straps",
+  use "upright/checking",
 
-  -- Dampers and pedals
+  -- Dampers by wire, then by spoon; the rest of the pedals; straps where the soft pedal leaves them.
   use "upright/damper_seating",
   use "upright/damper_lift_together",
   use "upright/damper_key_timing",
   use "upright/damper_start",
   use "upright/damper_fraction",
   use "upright/stop_rail",
-  use "upright/damper_pedal_play",
-  use "upright/soft_pedal_play",
   use "upright/soft_pedal",
+  use "upright/compensator",
+  use "upright/bridle_straps",
   use "upright/muffler_rail",
 
   -- Weigh
@@ -90,6 +112,9 @@ return book {
   -- Finish
   use "common/play_soft",
   use "common/play_hard",
+  use "common/played_in",
+  use "common/settled_level",
+  use "common/tone",
 
   use "common/misreadings",
   use "upright/diagnosis",
@@ -101,10 +126,11 @@ return book {
     why = "Dip floats in this school: aftertouch is made even by front papers, last, inside the float's limit." },
   acknowledge { "balance_punching", "key_level",
     why = "A sharp has a punching of its own; the naturals keep their level." },
-  acknowledge { "capstan", "lost_motion",
-    why = "Lost motion and the hammer's place on the rail are the two sides of one screw. Read both again." },
-  acknowledge { "capstan", "hammers_on_rail", why = "Second way for aftertouch and jack. Look at the rail again." },
   acknowledge { "action_height", "action_bolts", why = "The same supports. Try that the action stands firm again." },
+  acknowledge { "rest_rail", "soft_pedal_play", why = "The rod meets the rail. Read its play again." },
+  acknowledge { "rest_rail", "hammers_on_rail", why = "The hammers go with their rail. Look once more." },
+  acknowledge { "capstan", "hammers_on_rail",
+    why = "Lost motion and the hammer's place on the rail are the two sides of one screw. Read both again." },
   acknowledge { "soft_pedal_rod", "soft_pedal_play", why = "One rod, two readings: play first, then half blow." },
-  acknowledge { "capstan", "checking", why = "A jack that hangs comes before the check. Read the check again." },
+  acknowledge { "damper_wire", "damper_seating", why = "A wire that was bent is seated again." },
 }

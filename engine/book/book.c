@@ -4,7 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-const char *const hl__visits[HL_VISITS] = {"stack off", "bench", "in the piano", "under the piano"};
+const char *const hl__visits[HL_VISITS] = {"stack off", "action out", "bench", "in the piano",
+                                           "under the piano"};
 
 void hl_book_free(hl_book *book)
 {

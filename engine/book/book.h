@@ -35,7 +35,7 @@ typedef struct hl_twice {
 } hl_twice;
 
 /* Where work is done, from the most that is taken apart to the least.  A book may name others. */
-#define HL_VISITS 4
+#define HL_VISITS 5
 extern const char *const hl__visits[HL_VISITS];
 
 /* A name of before that a rule file still uses: the first one of the file, and whether it has others. */

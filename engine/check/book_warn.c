@@ -159,9 +159,10 @@ static void look_at_visit(hl_checking *c, int adjuster)
     if (suggest.best != NULL)
         hl__todo(err, "did you mean \"%s\"?", suggest.best);
     else
-        hl__todo(err,
-                 "the visits are \"%s\", \"%s\", \"%s\" and \"%s\"; one of your own is listed after them",
-                 hl__visits[0], hl__visits[1], hl__visits[2], hl__visits[3]);
+        hl__todo(
+            err,
+            "the visits are \"%s\", \"%s\", \"%s\", \"%s\" and \"%s\"; one of your own is listed after them",
+            hl__visits[0], hl__visits[1], hl__visits[2], hl__visits[3], hl__visits[4]);
     hl_origin at = book->adjusters[adjuster].origin;
     for (int i = 0; i < book->adjusters[adjuster].n_changes; i++)
         if (strcmp(book->adjusters[adjuster].changes[i].field, "visit") == 0)

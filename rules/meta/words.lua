@@ -145,7 +145,7 @@ function change(fields) end
 ---@field reach? number|string most that it can do from where it stands
 ---@field whole? boolean moves the whole instrument, not one note
 ---@field irreversible? boolean can't be taken back
----@field visit? string where the work is done: in the piano, bench, stack off
+---@field visit? string where the work is done: in the piano, bench, stack off, action out
 ---@field moves? table<string, number|string|false|hl.move> what one unit of `more` does to each step's reading
 ---@field elsewhere? string[] steps in `moves` that this book may not have
 ---@field assumed? boolean its moves have no published figure

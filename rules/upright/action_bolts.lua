@@ -6,9 +6,10 @@ return step {
   why = "An action that rocks changes blow and strike point as you work.",
   caution = "Support the action before you free it. A tilted upright falls backwards.",
   faults = {
-    { "loose", means = "the action moves", todo = "Tighten the top nuts. Look at the lower supports." },
-    { "crooked", means = "one end stands forward or high",
-      todo = "Set the bolt at that end, then look at the strike point." },
+    { "loose", means = "the action moves", fix = { { "action_nuts", "tighten" } },
+      todo = "Look at the lower supports too." },
+    { "crooked", means = "one end stands forward or high", fix = { { "action_square", "square" } },
+      todo = "Set the support at that end, then hold the action with its nut." },
   },
   unsourced = true,
 }

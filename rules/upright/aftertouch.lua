@@ -10,8 +10,8 @@ return step {
   },
   why = "Without it the hammer is not caught. Too much makes a loose touch.",
   target = by_choice { "aftertouch_from",
-    escape = range(0.4, 1.3, 0.9),      -- .050 in passes
-    contact = range(2.4, 3.3, 2.9),     -- the same keys, counted from let_off_travel sooner
+    escape = range(0.4, 1.3, 1),        -- .050 in passes
+    contact = range(2.4, 3.3, 3),       -- the same keys, counted from let_off_travel sooner
   },
   resolution = 0.05, gauge = 0.15, even = 0.3,
   model = by_choice { "aftertouch_from",

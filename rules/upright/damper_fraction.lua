@@ -10,6 +10,7 @@ return step {
     two_thirds = range(0.57, 0.77, 0.67),
   },
   resolution = 0.01,
+  fix = { "spoon" },
   why = "The same for every note, whichever share the book asks for.",
   source = "page-grand-guide: part XXIX; journal-damper-steps; list-2005-damper-timing; common-practice: the band",
 }

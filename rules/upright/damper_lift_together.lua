@@ -8,5 +8,6 @@ return step {
     { "early", means = "leaves before the others", fix = { { "damper_wire", "toward the strings" } } },
     { "late", means = "leaves after the others", fix = { { "damper_wire", "away from the strings" } } },
   },
+  masks = { "damper_key_timing", "damper_start" },
   source = "digest-1997-dampers; forum-vertical-dampers",
 }

@@ -6,10 +6,11 @@ return step {
   why = "Seating comes before timing.",
   caution = "Damper wires and springs: mind your eyes.",
   faults = {
-    { "leaks", means = "a string goes on sounding", todo = "Square the head on its wire. " ..
-      "Look at the felt and the spring." },
-    { "tight", means = "slow to come back", todo = "Free the centre of the damper lever." },
-    { "turned", means = "head out of line", todo = "Turn the head until it sits over its strings." },
+    { "leaks", means = "a string goes on sounding",
+      todo = "See what holds it off: spoon, pedal rod or a key not home; only then head, felt and spring." },
+    { "tight", means = "slow to come back", fix = { { "damper_centre", "free" } } },
+    { "turned", means = "head out of line", fix = { { "damper_head", "square" } },
+      todo = "Turn the head until it sits over its strings." },
   },
   source = "digest-1997-dampers", unsourced = true,
 }

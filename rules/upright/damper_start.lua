@@ -9,6 +9,7 @@ return step {
     half = range(19, 27, 23),           -- half of the blow, give or take
     two_thirds = range(26.5, 34.5, 30.5),
   },
-  resolution = 0.5, gauge = 1,
+  resolution = 0.5, gauge = 1, even = 2, across = "colours",
+  fix = { "spoon" },
   source = "arithmetic: half of a 46 mm blow", unsourced = true,
 }

@@ -1,6 +1,6 @@
 -- Butt springs: they bring the hammer home, since gravity alone does not.
 return step {
-  id = "hammer_spring_feel", title = "Hammer springs", stage = "set", kind = "judged", scope = "every",
+  id = "hammer_spring_feel", title = "Hammer springs", stage = "bench", kind = "judged", scope = "every",
   plain = "How quickly a note can be repeated",
   ask = "Push the hammer to the string and let go. It comes home at once, like its neighbours.",
   why = "A weak spring loses repetition, a strong one weighs on the finger.",
@@ -8,7 +8,7 @@ return step {
     { "weak", means = "slow to come home", fix = { { "hammer_spring", "stronger" } },
       todo = "Try the centre first." },
     { "strong", means = "heavy against the finger", fix = { { "hammer_spring", "weaker" } } },
-    { "off", means = "spring out of its groove, or broken", todo = "Put it back, or renew it." },
+    { "off", means = "spring out of its groove or its loop, or broken", todo = "Put it back, or renew it." },
   },
   source = "page-2001-butt-springs; list-2006-upright-touch", unsourced = true,
 }

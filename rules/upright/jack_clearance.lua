@@ -7,5 +7,7 @@ return step {
   why = "Shows at a glance that there is aftertouch, and not too much.",
   target = range(0.5, 1.5, 1),
   resolution = 0.5, gauge = 0.5,
+  low_todo = "Aftertouch first; if that is right, look for swollen or worn butt felt.",
+  high_todo = "Aftertouch first; if that is right, look at where the check holds the hammer.",
   source = "digest-2010-upright; common-practice: the band",
 }

@@ -6,8 +6,9 @@ return step {
   why = "A jack that comes home late loses the next blow.",
   faults = {
     { "late", means = "jack comes home late",
-      todo = "Look for lost motion that is all gone, then jack spring and centre." },
-    { "hangs", means = "jack stays out", fix = { { "capstan", "lower" } } },
+      todo = "See that lost motion is not all gone, then look at jack spring, centre and butt leather." },
+    { "hangs", means = "jack stays out", fix = { { "jack_spring", "stronger" } },
+      todo = "First free the jack's centre." },
   },
   unsourced = true,
 }

@@ -6,9 +6,9 @@ return step {
   why = "Dip pays for blow, let-off and aftertouch.",
   target = by_colour {
     naturals = range(9.9, 10.5, 10),
-    sharps = range(9.4, 10.4, 9.8),     -- a shorter arm needs less travel for the same lift
+    sharps = range(9.4, 10.4, 10),      -- what leaves about 2 mm of sharp above the naturals
   },
-  resolution = 0.05, gauge = 0.1,
+  resolution = 0.05, gauge = 0.1, even = 0.25,
   fix = { "front_punching" },
   gauge_name = "dip block",
   source = "list-1998-upright; digest-2010-upright; geometry: sharps",

@@ -8,7 +8,7 @@ return step {
     { "A0", range(2.4, 3.4, 3) },
     { "C8", range(1.5, 2.6, 2) },
   },
-  resolution = 0.1, gauge = 0.3, even = 0.5,
+  resolution = 0.1, gauge = 0.3, even = 0.5, across = "colours",
   fix = { "let_off_button" },
   gauge_name = "let-off strip",
   source = "list-1998-upright; digest-2010-upright; page-regulating: outer limits; common-practice: the bands",

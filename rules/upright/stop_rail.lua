@@ -7,5 +7,6 @@ return step {
   target = range(3, 5, 4),
   resolution = 0.5, gauge = 0.5,
   fix = { "damper_stop_rail" },
+  caution = "Mark where the rail is before you loosen it; lock it again before a firm blow.",
   source = "list-2004-stop-rail",
 }

@@ -1,6 +1,6 @@
 -- Jack alignment: each jack stands under the middle of its butt.
 return step {
-  id = "whippen_alignment", title = "Jacks to butts", stage = "align", kind = "judged", scope = "every",
+  id = "whippen_alignment", title = "Jacks to butts", stage = "bench", kind = "judged", scope = "every",
   plain = "How a hammer lets go of its key, and is caught after it has struck",
   ask = "Look from below: the jack stands under the middle of the butt and clears its neighbours.",
   why = "A jack to one side wears the butt leather and slips.",

@@ -103,7 +103,7 @@ static const hl_field adjuster_fields[ADJ_FIELDS] = {
                    "moves the whole instrument, not one note"},
     [ADJ_IRREVERSIBLE] = {F("adjuster", "irreversible"), HL_F_BOOLEAN, false, NULL, "can't be taken back"},
     [ADJ_VISIT] = {F("adjuster", "visit"), HL_F_TEXT, false, NULL,
-                   "where the work is done: in the piano, bench, stack off"},
+                   "where the work is done: in the piano, bench, stack off, action out"},
     [ADJ_MOVES] = {F("adjuster", "moves"), HL_F_MOVES, false, NULL,
                    "what one unit of `more` does to each step's reading"},
     [ADJ_ELSEWHERE] = {F("adjuster", "elsewhere"), HL_F_IDS, false, NULL,

@@ -115,7 +115,7 @@ typedef struct hl_adjuster {
     hl_amount reach; /* most that it can do from where it stands; 0 = not stated */
     bool whole;      /* moves the whole instrument (rest rail, glides), not one note */
     bool irreversible;
-    const char *visit;    /* "in the piano", "bench", "stack off", "under the piano" */
+    const char *visit;    /* "in the piano", "bench", "stack off", "action out", "under the piano" */
     const hl_move *moves; /* steps that are derived or have a model are not listed */
     int n_moves;
     bool assumed;
