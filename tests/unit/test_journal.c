@@ -152,7 +152,8 @@ static void only_tidy_sheets_are_opened(void **state)
         {"note,key_dip,blow\nA0,9.5,46\n", HL_E_SHEET, "not a tidy sheet"},
         {"# hammerline: tidy 1\n# book: grand\n", HL_E_SHEET, "not a tidy sheet"},
         {"# hammerline: tidy 1\nnote,step,reading", HL_E_SHEET, "no finished row of heads"},
-        {"# hammerline: tidy 2\nnote,step,reading\n", HL_E_SHEET, "version line"},
+        {"# hammerline: tidy 2\nnote,step,reading\n", HL_E_SHEET, "no column `entry`"},
+        {"# hammerline: tidy 3\nnote,step,reading,entry\n", HL_E_SHEET, "neither `tidy 1` nor `tidy 2`"},
         {"note,step,reading,Step\n", HL_E_SHEET, "two columns are headed `step`"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

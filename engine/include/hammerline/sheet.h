@@ -37,9 +37,12 @@ const char *hl_sheet_fact(const hl_sheet *sheet, const char *id);
 
 /* ---- the journal -------------------------------------------------------------------------- */
 
-/* Appending to a tidy sheet so that no reading is ever lost: one row is one write() under a lock
- * (SHEET.lock, never renamed or removed), then fdatasync(), and only then HL_OK.  A journal belongs
- * to one thread at a time.  The program should ignore SIGXFSZ and SIGPIPE. */
+/* Appending to a tidy sheet so that no reading is ever lost: one entry, of one row or several, is one
+ * write() under a lock (SHEET.lock, never renamed or removed), then fdatasync(), and only then HL_OK.  A
+ * journal belongs to one thread at a time.  The program should ignore SIGXFSZ and SIGPIPE.
+ *
+ * In a sheet of version `tidy 2` every row that is saved gets a mark in the column `entry`, by which a later
+ * change can be seen and an entry without its last row is known.  Rows without a mark are written by hand. */
 typedef struct hl_journal hl_journal;
 
 /* One row as it will stand in the sheet.  NULL is the same as "".  `note` is empty for the whole
@@ -49,10 +52,29 @@ typedef struct hl_journal_row {
     const char *note, *step, *reading, *time, *by, *method, *remark;
 } hl_journal_row;
 
+#define HL_JOURNAL_ROWS 10000 /* rows of one entry, at most */
+
+/* Rows that are saved together or not at all. */
+typedef struct hl_journal_entry {
+    const hl_journal_row *rows;
+    size_t n;            /* 1 ... HL_JOURNAL_ROWS */
+    bool range;          /* the rows of a range of notes: marked so */
+    bool unless_changed; /* write nothing when somebody else changed the sheet since the last look */
+} hl_journal_entry;
+
+/* Another program holds the lock: called once, after a fifth of a second, before up to `seconds` are
+ * waited.  It must not use the journal. */
+typedef struct hl_journal_wait {
+    void (*held)(void *context, int seconds);
+    void *context;
+} hl_journal_wait;
+
 /* Open an existing tidy sheet for appending.
  *
- * A last line without line end, in a sheet with the version line `# hammerline: tidy 1`, was cut
- * short by a crash: it is appended to SHEET.torn and taken off the sheet (see hl_journal_torn).
+ * In a sheet of version `tidy 2` an entry without its last row was cut short by a crash: all of it is
+ * appended to SHEET.torn and taken off the sheet (see hl_journal_torn).  A last row that is whole, by its
+ * check, is kept although its line end is missing.  In a sheet of version `tidy 1` a last line without line
+ * end is set aside in the same way.
  * Without the version line somebody else's program wrote the sheet, and a missing last line end is
  * ordinary there; but `9.5` may still be the half of `9.53`.  So such a line is kept, and ended
  * by the first append, only when it has a cell for every head and the cut could not have been in
@@ -62,6 +84,8 @@ typedef struct hl_journal_row {
  * HL_E_SHEET: not there, not a tidy sheet, or an unsure last line.  HL_E_SAVE: can't be written,
  * locked or put on disk. */
 hl_code hl_journal_open(hl_journal **out, const char *path, hl_err *err);
+/* The same; `wait` may be NULL, and also serves later appends. */
+hl_code hl_journal_open_waiting(hl_journal **out, const char *path, const hl_journal_wait *wait, hl_err *err);
 void hl_journal_close(hl_journal *journal);
 
 /* Append one row.  HL_OK means that its bytes are on the disk.  Every failure is HL_E_SAVE (or
@@ -69,8 +93,17 @@ void hl_journal_close(hl_journal *journal);
  * file at the sheet's path is no longer the one that was opened, the journal takes no more rows:
  * close it, open the sheet again and look at its last rows. */
 hl_code hl_journal_append(hl_journal *journal, const hl_journal_row *row, hl_err *err);
+/* Append all rows of an entry, or none.  *changed (may be NULL): it was refused only because somebody else
+ * changed the sheet, and entry->unless_changed is set; the last look is then still the old one, so that
+ * hl_journal_grew() tells of the change. */
+hl_code hl_journal_append_entry(hl_journal *journal, const hl_journal_entry *entry, bool *changed, hl_err *err);
+/* The order number of the entry that this journal appended last: its rows are "31.1", "31.2" ..., and a row
+ * whose reading is "void 31.2" withdraws the second.  0: none, or the sheet has no marks, and `void` withdraws
+ * the latest row of its step and note. */
+long hl_journal_order(const hl_journal *journal);
 
-/* The row of the last failed append in full (an hl_err may have to cut it); "" when it was saved. */
+/* The rows of the last failed append in full, a line each (an hl_err may have to cut them); "" when it was
+ * saved. */
 const char *hl_journal_unsaved(const hl_journal *journal);
 /* Lines set aside so far, shown without control characters; "" when none.  Appending may set one
  * aside too, when another session was killed meanwhile. */

@@ -1,4 +1,4 @@
-/* journal.c - opening a sheet for appending, and one row at a time onto the disk (layer: sheet/journal).
+/* journal.c - opening a sheet for appending, and one entry at a time onto the disk (layer: sheet/journal).
  *
  * The journal owns two file descriptors, the sheet's and its lock's, and remembers what the sheet
  * looked like after its last look. */
@@ -13,16 +13,41 @@
 #include <string.h>
 #include <unistd.h>
 
-static void note_state(hl_journal *journal, const struct stat *now)
+/* ---- looking ------------------------------------------------------------------------------ */
+
+static size_t count_last(off_t size)
 {
-    journal->size = now->st_size;
-    journal->changed = now->st_mtim;
+    return size < HL_JOURNAL_LOOK ? (size_t)size : HL_JOURNAL_LOOK;
 }
 
-static bool differs(const hl_journal *journal, const struct stat *now)
+static void look_at(hl_journal_look *look, int fd, const struct stat *now)
 {
-    return now->st_size != journal->size || now->st_mtim.tv_sec != journal->changed.tv_sec ||
-           now->st_mtim.tv_nsec != journal->changed.tv_nsec;
+    const size_t n = count_last(now->st_size);
+    look->size = now->st_size;
+    look->changed = now->st_mtim;
+    look->blind = !hl__disk_read(fd, look->last, n, now->st_size - (off_t)n);
+}
+
+/* Are the bytes before the end of that look as they were? */
+static bool same_end(const hl_journal_look *look, int fd)
+{
+    char last[HL_JOURNAL_LOOK];
+    const size_t n = count_last(look->size);
+    return !look->blind && hl__disk_read(fd, last, n, look->size - (off_t)n) &&
+           memcmp(last, look->last, n) == 0;
+}
+
+/* The clock of a file system may be too coarse to show a second change. */
+static bool differs(const hl_journal_look *look, int fd, const struct stat *now)
+{
+    return now->st_size != look->size || now->st_mtim.tv_sec != look->changed.tv_sec ||
+           now->st_mtim.tv_nsec != look->changed.tv_nsec || !same_end(look, fd);
+}
+
+static void note_state(hl_journal *journal, const struct stat *now)
+{
+    look_at(&journal->seen, journal->fd, now);
+    journal->known = journal->seen;
 }
 
 /* ---- opening ----------------------------------------------------------------------------- */
@@ -97,29 +122,101 @@ static hl_code check_place(const hl_journal *journal, struct stat *now, hl_err *
     return HL_OK;
 }
 
-static hl_code read_layout(hl_journal *journal, size_t size, hl_err *err)
+static hl_code read_bytes(char **out, const hl_journal *journal, size_t size, off_t at, hl_err *err)
 {
-    char *bytes = malloc(size + 1);
-    if (bytes == NULL) {
+    *out = malloc(size + 1);
+    if (*out == NULL) {
         return hl__no_memory(err);
     }
-    if (!hl__disk_read(journal->fd, bytes, size, 0)) {
-        hl_code failed = hl__disk_fail(err, HL_E_SHEET, "the sheet can't be read", errno);
-        free(bytes);
-        return failed;
+    if (hl__disk_read(journal->fd, *out, size, at)) {
+        return HL_OK;
     }
-    size_t whole = size;
-    while (whole > 0 && !hl__journal_ends_row(bytes[whole - 1])) {
-        whole--;
+    const int number = errno;
+    free(*out);
+    *out = NULL;
+    return hl__disk_fail(err, HL_E_SHEET, "the sheet can't be read", number);
+}
+
+static size_t count_whole(const char *bytes, size_t size)
+{
+    while (size > 0 && !hl__journal_ends_row(bytes[size - 1])) {
+        size--;
     }
-    hl_code code = hl__journal_layout(&journal->layout, journal->shown, bytes, whole, err);
-    if (code == HL_OK) {
-        journal->head = malloc(journal->layout.head_size + 1);
-        if (journal->head == NULL) {
-            code = hl__no_memory(err);
-        } else {
-            memcpy(journal->head, bytes, journal->layout.head_size);
+    return size;
+}
+
+static hl_code read_facts(hl_journal *journal, const char *bytes, hl_err *err)
+{
+    hl_csv csv;
+    hl_fact_prints facts = {.n = 0};
+    hl_code code = hl__csv_start(&csv, "", bytes, journal->layout.head_size, journal->layout.separator, err);
+    if (code != HL_OK) {
+        return code;
+    }
+    csv.one_line = true;
+    for (int n = 1, line; code == HL_OK;) {
+        code = hl__csv_row(&csv, &n, &line, err);
+        if (code == HL_OK && n == 0) {
+            break;
         }
+        if (code == HL_OK) {
+            hl__fact_add(&facts, csv.cells, n, csv.separator);
+        }
+        code = code == HL_E_SHEET ? HL_OK : code; /* reading the sheet tells of a bad line */
+    }
+    hl__fact_print(&journal->facts, &facts);
+    code = code == HL_OK && journal->facts.failed ? hl__no_memory(err) : code;
+    hl__fact_free(&facts);
+    hl__csv_end(&csv);
+    return code;
+}
+
+static hl_code read_all(hl_journal *journal, size_t size, hl_err *err)
+{
+    char *bytes = NULL;
+    hl_code code = read_bytes(&bytes, journal, size, 0, err);
+    const size_t whole = code == HL_OK ? count_whole(bytes, size) : 0;
+    if (code == HL_OK) {
+        code = hl__journal_layout(&journal->layout, journal->shown, bytes, whole, err);
+    }
+    const size_t head = journal->layout.head_size;
+    if (code == HL_OK) {
+        journal->head = malloc(head + 1);
+        code = journal->head == NULL ? hl__no_memory(err) : HL_OK;
+    }
+    if (code == HL_OK) {
+        memcpy(journal->head, bytes, head);
+        hl__mark_link(journal->tail.link, "");
+    }
+    if (code == HL_OK && hl__journal_marks(&journal->layout)) {
+        hl__journal_begin_session(journal, bytes, size);
+        code = read_facts(journal, bytes, err);
+        if (code == HL_OK) {
+            code = hl__journal_scan(&journal->tail, &journal->layout, bytes + head, whole - head, (off_t)head,
+                                    err);
+        }
+    }
+    free(bytes);
+    return code;
+}
+
+/* Somebody changed the sheet since we knew its entries: learn those that came, or all. */
+static hl_code learn_entries(hl_journal *journal, const struct stat *now, hl_err *err)
+{
+    const hl_journal_look *known = &journal->known;
+    const bool grown = now->st_size >= known->size && known->size > 0 && same_end(known, journal->fd) &&
+                       hl__journal_ends_row(known->last[count_last(known->size) - 1]);
+    off_t from = known->size;
+    if (!grown) {
+        from = (off_t)journal->layout.head_size;
+        journal->tail = (hl_journal_tail){.order = 0};
+        hl__mark_link(journal->tail.link, "");
+    }
+    char *bytes = NULL;
+    const size_t size = (size_t)(now->st_size - from);
+    hl_code code = read_bytes(&bytes, journal, size, from, err);
+    if (code == HL_OK) {
+        code = hl__journal_scan(&journal->tail, &journal->layout, bytes, count_whole(bytes, size), from, err);
     }
     free(bytes);
     return code;
@@ -132,13 +229,17 @@ static hl_code prepare(hl_journal *journal, hl_err *err)
     bool owed;
     hl_code code = check_place(journal, &now, err);
     if (code == HL_OK) {
-        code = read_layout(journal, (size_t)now.st_size, err);
+        code = read_all(journal, (size_t)now.st_size, err);
     }
+    const hl_journal_tail lines = journal->tail;
     if (code == HL_OK) {
         code = hl__journal_mend(journal, &now.st_size, &owed, err);
     }
     if (code != HL_OK) {
         return code;
+    }
+    if (owed) {
+        journal->tail = lines; /* the first append looks at the last line again */
     }
     /* A sheet that a spreadsheet made a moment ago may not be on disk; our rows would go with it. */
     if (!hl__disk_sync(journal->fd, false) || !hl__disk_sync_folder(journal->folder) ||
@@ -151,6 +252,11 @@ static hl_code prepare(hl_journal *journal, hl_err *err)
 
 hl_code hl_journal_open(hl_journal **out, const char *path, hl_err *err)
 {
+    return hl_journal_open_waiting(out, path, NULL, err);
+}
+
+hl_code hl_journal_open_waiting(hl_journal **out, const char *path, const hl_journal_wait *wait, hl_err *err)
+{
     struct stat now;
     *out = NULL;
     hl_journal *journal = calloc(1, sizeof *journal);
@@ -158,6 +264,7 @@ hl_code hl_journal_open(hl_journal **out, const char *path, hl_err *err)
         return hl__no_memory(err);
     }
     journal->fd = journal->lock_fd = -1;
+    journal->wait = wait == NULL ? (hl_journal_wait){.held = NULL} : *wait;
     hl_code code = open_sheet(journal, path, err);
     if (code == HL_OK) {
         code = fstat(journal->fd, &now) != 0
@@ -199,6 +306,7 @@ void hl_journal_close(hl_journal *journal)
     free(journal->lock_path);
     free(journal->torn_path);
     free(journal->head);
+    hl__text_free(&journal->facts);
     hl__text_free(&journal->torn);
     hl__text_free(&journal->unsaved);
     free(journal);
@@ -210,10 +318,6 @@ void hl_journal_close(hl_journal *journal)
  * written in the old order. */
 static hl_code check_head(hl_journal *journal, const struct stat *now, hl_err *err)
 {
-    if (!differs(journal, now)) {
-        return HL_OK;
-    }
-    journal->grew = true;
     size_t size = journal->layout.head_size;
     char *head = malloc(size + 1);
     if (head == NULL) {
@@ -269,48 +373,97 @@ static hl_code put_on_disk(hl_journal *journal, const hl_text *line, off_t befor
     return HL_OK;
 }
 
-/* The sheet under the lock; `line` holds the row. */
-static hl_code append_locked(hl_journal *journal, const hl_text *line, hl_err *err)
+static hl_code refuse_changed(bool *changed, hl_err *err)
+{
+    *changed = true;
+    hl__fail(err, HL_E_SAVE, "somebody else wrote to the sheet since it was last looked at");
+    return hl__todo(err, "look at it again, and decide whether this is still to be written");
+}
+
+/* What another session did since: learnt before anything is written. */
+static hl_code look_again(hl_journal *journal, const struct stat *now, hl_err *err)
+{
+    journal->grew = journal->grew || differs(&journal->seen, journal->fd, now);
+    if (!differs(&journal->known, journal->fd, now)) {
+        return HL_OK;
+    }
+    hl_code code = check_head(journal, now, err);
+    if (code == HL_OK && hl__journal_marks(&journal->layout)) {
+        code = learn_entries(journal, now, err);
+    }
+    if (code == HL_OK) {
+        look_at(&journal->known, journal->fd, now);
+    }
+    return code;
+}
+
+/* The sheet under the lock. */
+static hl_code append_locked(hl_journal *journal, const hl_journal_entry *entry, bool *changed, hl_err *err)
 {
     struct stat now;
     bool owed = false;
+    hl_text lines = {0};
+    char link[HL_MARK_HASH + 1] = "";
     hl_code code = check_place(journal, &now, err);
     if (code != HL_OK) {
         journal->ended = "the sheet is no longer in its place";
         return code;
     }
-    code = check_head(journal, &now, err);
+    code = look_again(journal, &now, err);
+    if (code == HL_OK && entry->unless_changed && journal->grew) {
+        return refuse_changed(changed, err);
+    }
     off_t end = now.st_size;
     if (code == HL_OK) {
         code = hl__journal_mend(journal, &end, &owed, err);
     }
-    if (code != HL_OK) {
-        return code;
+    if (code == HL_OK && owed) {
+        hl__text_add(&lines, journal->layout.crlf ? "\r\n" : "\n");
     }
-    if (end + (off_t)line->size + 2 > (off_t)HL_SHEET_MOST) {
+    if (code == HL_OK) {
+        code = hl__journal_lines(&lines, link, journal, entry, err);
+    }
+    if (code == HL_OK && end + (off_t)lines.size > (off_t)HL_SHEET_MOST) {
         hl__fail(err, HL_E_SAVE, "the sheet would be larger than %u MB", HL_SHEET_MOST >> 20);
-        return hl__todo(err, "start a new sheet");
+        code = hl__todo(err, "start a new sheet");
     }
-    if (!owed) {
-        return put_on_disk(journal, line, end, err);
+    if (code == HL_OK) {
+        code = put_on_disk(journal, &lines, end, err);
     }
-    hl_text both = {0};
-    hl__text_add(&both, journal->layout.crlf ? "\r\n" : "\n");
-    hl__text_add_n(&both, line->data, line->size);
-    code = both.failed ? hl__no_memory(err) : put_on_disk(journal, &both, end, err);
-    hl__text_free(&both);
+    if (code == HL_OK && hl__journal_marks(&journal->layout)) {
+        journal->tail.order++;
+        journal->counter++;
+        memcpy(journal->tail.link, link, sizeof link);
+    }
+    hl__text_free(&lines);
     return code;
 }
 
-static hl_code append_row(hl_journal *journal, const hl_journal_row *row, hl_err *err)
+/* Can these rows be written at all?  Asked before the lock. */
+static hl_code check_entry(const hl_journal *journal, const hl_journal_entry *entry, hl_err *err)
+{
+    hl_code code = HL_OK;
+    if (entry->n == 0 || entry->n > HL_JOURNAL_ROWS) {
+        hl__fail(err, HL_E_SAVE, entry->n == 0 ? "an entry without a row" : "an entry of more than %d rows",
+                 HL_JOURNAL_ROWS);
+        return hl__todo(err, entry->n == 0 ? "give it one" : "write it in parts");
+    }
+    for (size_t i = 0; i < entry->n && code == HL_OK; i++) {
+        hl_text line = {0};
+        code = hl__journal_line(&line, NULL, &journal->layout, &entry->rows[i], NULL, err);
+        hl__text_free(&line);
+    }
+    return code;
+}
+
+static hl_code append_entry(hl_journal *journal, const hl_journal_entry *entry, bool *changed, hl_err *err)
 {
     struct stat now;
     if (journal->ended != NULL) {
         hl__fail(err, HL_E_SAVE, "no more rows are taken, because %s", journal->ended);
         return hl__todo(err, "open the sheet again, look at its last rows, and go on from there");
     }
-    hl_text line = {0};
-    hl_code code = hl__journal_line(&line, &journal->layout, row, err);
+    hl_code code = check_entry(journal, entry, err);
     if (code == HL_OK) {
         code = check_place(journal, &now, err); /* no lock can be made in a folder that is gone */
         journal->ended = code == HL_OK ? NULL : "the sheet is no longer in its place";
@@ -319,27 +472,51 @@ static hl_code append_row(hl_journal *journal, const hl_journal_row *row, hl_err
         code = hl__journal_lock(journal, now.st_mode, err);
     }
     if (code == HL_OK) {
-        code = append_locked(journal, &line, err);
+        code = append_locked(journal, entry, changed, err);
         hl__journal_unlock(journal);
     }
-    hl__text_free(&line);
     return code;
+}
+
+/* All rows of an entry that was not saved, so that they can be typed again. */
+static void keep_unsaved(hl_journal *journal, const hl_journal_entry *entry)
+{
+    for (size_t i = 0; i < entry->n; i++) {
+        hl__text_add(&journal->unsaved, i == 0 ? "" : "\n");
+        hl__journal_plain(&journal->unsaved, &entry->rows[i]);
+    }
+}
+
+hl_code hl_journal_append_entry(hl_journal *journal, const hl_journal_entry *entry, bool *changed,
+                                hl_err *err)
+{
+    hl_err why = {0};
+    bool other = false;
+    hl__text_free(&journal->unsaved);
+    journal->unsaved = (hl_text){0};
+    hl_code code = append_entry(journal, entry, &other, &why);
+    if (changed != NULL) {
+        *changed = other;
+    }
+    if (code == HL_OK) {
+        return HL_OK;
+    }
+    keep_unsaved(journal, entry);
+    const char *unsaved = hl_journal_unsaved(journal);
+    if (entry->n < 2) {
+        hl__fail(err, code == HL_E_MEMORY ? code : HL_E_SAVE, "%s; not saved: %s", why.what, unsaved);
+    } else {
+        hl__fail(err, code == HL_E_MEMORY ? code : HL_E_SAVE, "%s; not saved: %zu rows, the first is %.*s",
+                 why.what, entry->n, (int)strcspn(unsaved, "\n"), unsaved);
+    }
+    hl__todo(err, "%s", why.todo);
+    return hl__at(err, journal->shown, 0, 0);
 }
 
 hl_code hl_journal_append(hl_journal *journal, const hl_journal_row *row, hl_err *err)
 {
-    hl_err why = {0};
-    hl__text_free(&journal->unsaved);
-    journal->unsaved = (hl_text){0};
-    hl_code code = append_row(journal, row, &why);
-    if (code == HL_OK) {
-        return HL_OK;
-    }
-    hl__journal_plain(&journal->unsaved, row);
-    hl__fail(err, code == HL_E_MEMORY ? code : HL_E_SAVE, "%s; not saved: %s", why.what,
-             hl_journal_unsaved(journal));
-    hl__todo(err, "%s", why.todo);
-    return hl__at(err, journal->shown, 0, 0);
+    const hl_journal_entry entry = {.rows = row, .n = 1};
+    return hl_journal_append_entry(journal, &entry, NULL, err);
 }
 
 /* ---- questions --------------------------------------------------------------------------- */
@@ -362,11 +539,16 @@ bool hl_journal_grew(hl_journal *journal)
     if (fstat(journal->fd, &now) != 0 || stat(journal->path, &named) != 0 || !hl__disk_same(&now, &named)) {
         return true;
     }
-    if (differs(journal, &now)) {
-        note_state(journal, &now);
+    if (differs(&journal->seen, journal->fd, &now)) {
+        look_at(&journal->seen, journal->fd, &now);
         grew = true;
     }
     return grew;
+}
+
+long hl_journal_order(const hl_journal *journal)
+{
+    return hl__journal_marks(&journal->layout) && journal->counter > 0 ? (long)journal->tail.order : 0;
 }
 
 bool hl_journal_has(const hl_journal *journal, const char *column)

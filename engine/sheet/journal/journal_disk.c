@@ -13,7 +13,8 @@
 #include <time.h>
 #include <unistd.h>
 
-#define LOCK_PATIENCE 10 /* seconds; a row holds the lock for milliseconds */
+#define LOCK_PATIENCE 10 /* seconds; an entry holds the lock for milliseconds */
+#define NAPS_A_SECOND 500
 
 ssize_t hl__disk_write(int fd, const char *bytes, size_t size)
 {
@@ -134,19 +135,23 @@ static hl_code fail_lock(hl_err *err, int number)
     return hl__disk_fail(err, HL_E_SAVE, "the sheet's lock failed", number);
 }
 
-/* Waits in small steps, not in the call itself: a stopped session must not hang this one. */
-static hl_code wait_lock(int fd, hl_err *err)
+/* Waits in small steps, not in the call itself: a stopped session must not hang this one.  Another entry
+ * that is being saved is no news; what takes longer than a person blinks is said. */
+static hl_code wait_lock(const hl_journal *journal, hl_err *err)
 {
-    const struct timespec nap = {.tv_nsec = 2000000};
+    const struct timespec nap = {.tv_nsec = 1000000000 / NAPS_A_SECOND};
     for (long naps = 0;;) {
-        if (flock(fd, LOCK_EX | LOCK_NB) == 0) {
+        if (flock(journal->lock_fd, LOCK_EX | LOCK_NB) == 0) {
             return HL_OK;
         }
         if (errno == EINTR) {
             continue;
         }
-        if (errno != EWOULDBLOCK || naps++ >= LOCK_PATIENCE * 500L) {
+        if (errno != EWOULDBLOCK || naps++ >= (long)LOCK_PATIENCE * NAPS_A_SECOND) {
             return fail_lock(err, errno);
+        }
+        if (naps == NAPS_A_SECOND / 5 && journal->wait.held != NULL) {
+            journal->wait.held(journal->wait.context, LOCK_PATIENCE);
         }
         nanosleep(&nap, NULL);
     }
@@ -179,7 +184,7 @@ hl_code hl__journal_lock(hl_journal *journal, mode_t mode, hl_err *err)
     for (int tries = 0; tries < 100; tries++) {
         hl_code code = journal->lock_fd < 0 ? open_lock(journal, mode, err) : HL_OK;
         if (code == HL_OK) {
-            code = wait_lock(journal->lock_fd, err);
+            code = wait_lock(journal, err);
         }
         if (code != HL_OK) {
             return code;

@@ -59,7 +59,7 @@ static bool write_torn(int fd, const char *tail, size_t size)
     }
     hl__text_add(&line, last == '\n' ? "" : "\n");
     hl__text_add_n(&line, tail, size);
-    hl__text_char(&line, '\n');
+    hl__text_add(&line, size > 0 && hl__journal_ends_row(tail[size - 1]) ? "" : "\n");
     ssize_t n = line.failed ? -1 : hl__disk_write(fd, line.data, line.size);
     int number = line.failed ? ENOMEM : n < 0 ? errno : ENOSPC;
     bool all = n >= 0 && (size_t)n == line.size;
@@ -96,7 +96,11 @@ static void tell_torn(hl_journal *journal, const char *tail, size_t size)
     for (size_t i = 0; i < size && i < HL_CELL_MOST;) {
         uint32_t point;
         int n = hl__utf8_next(tail + i, size - i, &point);
-        if (n == 0 || point < 0x20 || (point >= 0x7F && point < 0xA0)) {
+        if (n > 0 && hl__journal_ends_row(tail[i])) {
+            if (i + 1 < size && (tail[i] == '\n' || tail[i + 1] != '\n')) {
+                hl__text_char(&journal->torn, '\n');
+            }
+        } else if (n == 0 || point < 0x20 || (point >= 0x7F && point < 0xA0)) {
             hl__text_char(&journal->torn, '?');
             n = n == 0 ? 1 : n;
         } else {
@@ -126,6 +130,36 @@ static hl_code set_aside(hl_journal *journal, const char *tail, size_t tail_size
     return HL_OK;
 }
 
+/* Rows with marks: what is not saved to its end is not a torn line but a torn entry, and goes whole. */
+static hl_code mend_entry(hl_journal *journal, const char *line, size_t line_size, off_t *size, bool *owed,
+                          hl_err *err)
+{
+    const off_t lines_end = *size - (off_t)line_size;
+    const off_t from = journal->tail.open ? journal->tail.open_at : lines_end;
+    const size_t before = (size_t)(lines_end - from), all = before + line_size;
+    if (all == 0) {
+        return HL_OK;
+    }
+    char *bytes = malloc(all + 1);
+    if (bytes == NULL) {
+        return hl__no_memory(err);
+    }
+    memcpy(bytes + before, line, line_size);
+    hl_code code = HL_OK;
+    if (!hl__disk_read(journal->fd, bytes, before, from)) {
+        code = hl__disk_fail(err, HL_E_SAVE, "the sheet can't be read back", errno);
+    } else if (line_size > 0 &&
+               hl__journal_is_saved(&journal->layout, bytes, before, bytes + before, line_size)) {
+        *owed = true; /* a text editor took the last line end off */
+        code = hl__journal_scan(&journal->tail, &journal->layout, bytes + before, line_size, lines_end, err);
+    } else {
+        code = set_aside(journal, bytes, all, size, err);
+        journal->tail.open = false;
+    }
+    free(bytes);
+    return code;
+}
+
 hl_code hl__journal_mend(hl_journal *journal, off_t *size, bool *owed, hl_err *err)
 {
     char *tail;
@@ -135,11 +169,16 @@ hl_code hl__journal_mend(hl_journal *journal, off_t *size, bool *owed, hl_err *e
         return HL_OK;
     }
     hl_code code = read_tail(&tail, &tail_size, journal, *size, err);
+    if (code == HL_OK && hl__journal_marks(&journal->layout)) {
+        code = mend_entry(journal, tail, tail_size, size, owed, err);
+        free(tail);
+        return code;
+    }
     if (code != HL_OK || tail_size == 0) {
         free(tail);
         return code;
     }
-    if (journal->layout.versioned) {
+    if (journal->layout.version > 0) {
         code = set_aside(journal, tail, tail_size, size, err);
     } else if (hl__journal_is_whole(&journal->layout, tail, tail_size)) {
         *owed = true;

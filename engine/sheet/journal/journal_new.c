@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#define NEW_VERSION 1 /* of the sheets that are made */
+
 /* One fact line.  A comma or a quote in it would split it into cells, so it is quoted. */
 static hl_code add_fact(hl_text *text, const char *line, size_t size, hl_err *err)
 {
@@ -31,7 +33,7 @@ static hl_code write_top(hl_text *text, const char *book, const char *facts, hl_
     hl_text named = {0};
     hl__text_add(&named, "# book: ");
     hl__text_add(&named, book);
-    hl__text_add(text, HL_JOURNAL_VERSION "\n");
+    hl__text_printf(text, "# hammerline: tidy %d\n", NEW_VERSION);
     hl_code code = named.failed ? hl__no_memory(err) : add_fact(text, named.data, named.size, err);
     hl__text_free(&named);
     for (const char *at = facts == NULL ? "" : facts; code == HL_OK && *at != '\0';) {
@@ -39,7 +41,7 @@ static hl_code write_top(hl_text *text, const char *book, const char *facts, hl_
         code = size == 0 ? HL_OK : add_fact(text, at, size, err);
         at += size + (at[size] == '\n');
     }
-    for (int i = 0; i < HL_JOURNAL_COLUMNS; i++) {
+    for (int i = 0; i < (NEW_VERSION == 1 ? HL_JOURNAL_COLUMNS : HL_JOURNAL_HEADS); i++) {
         hl__text_add(text, i == 0 ? "" : ",");
         hl__text_add(text, hl__journal_columns[i]);
     }

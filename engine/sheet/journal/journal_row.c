@@ -7,9 +7,9 @@
 
 #include <string.h>
 
-const char *const hl__journal_columns[HL_JOURNAL_COLUMNS] = {"note", "step",   "reading", "time",
-                                                             "by",   "method", "remark"};
-enum { NOTE, STEP, READING, TIME, BY, METHOD, REMARK };
+const char *const hl__journal_columns[HL_JOURNAL_HEADS] = {"note", "step",   "reading", "time",
+                                                           "by",   "method", "remark",  "entry"};
+enum { NOTE, STEP, READING, TIME, BY, METHOD, REMARK, ENTRY };
 
 static void list_fields(const char *fields[HL_JOURNAL_COLUMNS], const hl_journal_row *row)
 {
@@ -22,7 +22,7 @@ static void list_fields(const char *fields[HL_JOURNAL_COLUMNS], const hl_journal
 
 static int find_column(const char *name)
 {
-    for (int i = 0; i < HL_JOURNAL_COLUMNS; i++) {
+    for (int i = 0; i < HL_JOURNAL_HEADS; i++) {
         if (hl__same_word(name, hl__journal_columns[i])) {
             return i;
         }
@@ -46,11 +46,11 @@ static hl_code read_version(hl_journal_layout *layout, const char *fact, hl_err 
     if (strncmp(plain, "#hammerline:", 12) != 0) {
         return HL_OK;
     }
-    if (strcmp(plain, "#hammerline:tidy1") != 0) {
-        hl__fail(err, HL_E_SHEET, "the sheet's version line is not `%s`", HL_JOURNAL_VERSION);
-        return hl__todo(err, "this program is older than the sheet; use the newer one");
+    if (strcmp(plain, "#hammerline:tidy1") != 0 && strcmp(plain, "#hammerline:tidy2") != 0) {
+        hl__fail(err, HL_E_SHEET, "the version line names neither `tidy 1` nor `tidy 2`");
+        return hl__todo(err, "if a newer program wrote the sheet, use that one; else mend the line");
     }
-    layout->versioned = true;
+    layout->version = plain[strlen(plain) - 1] - '0';
     return HL_OK;
 }
 
@@ -70,6 +70,20 @@ static hl_code read_head(hl_journal_layout *layout, const hl_csv *csv, int n, hl
     layout->head_size = (size_t)(csv->at - csv->bytes);
     layout->crlf = csv->at - csv->bytes >= 2 && csv->at[-2] == '\r' && csv->at[-1] == '\n';
     return HL_OK;
+}
+
+static hl_code check_marks(const hl_journal_layout *layout, hl_err *err)
+{
+    if (layout->version < 2 || layout->place[ENTRY] >= 0) {
+        return HL_OK;
+    }
+    hl__fail(err, HL_E_SHEET, "the sheet's version is tidy 2, but it has no column `entry`");
+    return hl__todo(err, "put the column back; if it is lost, write `tidy 1` in the version line");
+}
+
+bool hl__journal_marks(const hl_journal_layout *layout)
+{
+    return layout->version == 2;
 }
 
 /* Rows to the heads with this separator; *found tells whether they are a tidy sheet's. */
@@ -92,19 +106,13 @@ static hl_code find_head(hl_journal_layout *layout, hl_csv *csv, bool *found, hl
             code = hint ? HL_OK : read_head(layout, csv, n, err);
             *found = layout->place[NOTE] >= 0 && layout->place[STEP] >= 0 && layout->place[READING] >= 0;
             if (!hint) {
-                return code;
+                return code == HL_OK && *found ? check_marks(layout, err) : code;
             }
         }
         if (code != HL_OK) {
             return code;
         }
     }
-}
-
-/* A query, a pass and a fact have text for a reading. */
-static bool is_text(const char *step)
-{
-    return hl__same_word(step, "query") || hl__same_word(step, "pass") || hl__same_word(step, "fact");
 }
 
 /* The number in a reading: `9.53`, but also `raise 0.25 turn`. */
@@ -131,7 +139,7 @@ static hl_code find_mark(hl_journal_layout *layout, hl_csv *csv, hl_err *err)
             return code;
         }
         int at = layout->place[READING], step = layout->place[STEP];
-        if (at >= n || step >= n || is_text(csv->cells[step].text)) {
+        if (at >= n || step >= n || hl__mark_is_text(csv->cells[step].text, csv->cells[at].text)) {
             continue;
         }
         if (find_number(&number, csv->cells[at].text, &from, &used) && number.mark != '\0') {
@@ -153,7 +161,8 @@ static hl_code try_separator(hl_journal_layout *layout, const char *path, const 
     code = find_head(layout, &csv, found, err);
     if (code == HL_OK && *found) {
         code = find_mark(layout, &csv, err);
-        layout->head_size += (size_t)(csv.bytes - bytes); /* a byte order mark was passed over */
+        layout->skipped = (size_t)(csv.bytes - bytes);
+        layout->head_size += layout->skipped;
     }
     hl__csv_end(&csv);
     return code;
@@ -166,7 +175,7 @@ hl_code hl__journal_layout(hl_journal_layout *layout, const char *path, const ch
     bool found = false;
     for (size_t i = 0; i < sizeof separators; i++) {
         *layout = (hl_journal_layout){.separator = separators[i]};
-        for (int column = 0; column < HL_JOURNAL_COLUMNS; column++) {
+        for (int column = 0; column < HL_JOURNAL_HEADS; column++) {
             layout->place[column] = -1;
         }
         hl_code code = try_separator(layout, path, bytes, size, &found, err);
@@ -230,7 +239,7 @@ static void add_reading(hl_text *out, const hl_journal_layout *layout, const cha
 {
     hl_number number;
     size_t from, used;
-    if (is_text(step) || !find_number(&number, text, &from, &used) || number.mark == '\0') {
+    if (hl__mark_is_text(step, text) || !find_number(&number, text, &from, &used) || number.mark == '\0') {
         hl__text_add(out, text);
         return;
     }
@@ -305,26 +314,50 @@ static hl_code make_field(hl_text *out, const hl_journal_layout *layout, const h
     return check_field(layout, column, out->data == NULL ? "" : out->data, err);
 }
 
-hl_code hl__journal_line(hl_text *line, const hl_journal_layout *layout, const hl_journal_row *row,
-                         hl_err *err)
+/* Made from the row's fields: how each cell is written in this sheet. */
+static hl_code make_cells(hl_text made[HL_JOURNAL_HEADS], const hl_journal_layout *layout,
+                          const hl_journal_row *row, const hl_mark *mark, hl_err *err)
 {
-    hl_text made[HL_JOURNAL_COLUMNS] = {{0}};
     hl_code code = HL_OK;
     for (int i = 0; i < HL_JOURNAL_COLUMNS && code == HL_OK; i++) {
         code = make_field(&made[i], layout, row, i, err);
     }
+    if (mark != NULL) {
+        hl__mark_add(&made[ENTRY], mark);
+    }
+    return code == HL_OK && made[ENTRY].failed ? hl__no_memory(err) : code;
+}
+
+static void add_hashed(hl_text *hashed, const hl_text made[HL_JOURNAL_HEADS], const hl_mark *mark)
+{
+    const char *cells[HL_MARK_CELLS];
+    for (int i = 0; i < HL_MARK_CELLS; i++) {
+        cells[i] = made[i].data == NULL ? "" : made[i].data;
+    }
+    hl__mark_add_row(hashed, cells, mark);
+}
+
+hl_code hl__journal_line(hl_text *line, hl_text *hashed, const hl_journal_layout *layout,
+                         const hl_journal_row *row, const hl_mark *mark, hl_err *err)
+{
+    hl_text made[HL_JOURNAL_HEADS] = {{0}};
+    hl_code code = make_cells(made, layout, row, mark, err);
     for (int cell = 0; cell < layout->n_cells && code == HL_OK; cell++) {
         if (cell > 0) {
             hl__text_char(line, layout->separator);
         }
-        for (int i = 0; i < HL_JOURNAL_COLUMNS; i++) {
+        for (int i = 0; i < HL_JOURNAL_HEADS; i++) {
             if (layout->place[i] == cell && made[i].data != NULL) {
                 add_cell(line, layout->separator, made[i].data);
             }
         }
     }
     hl__text_add(line, layout->crlf ? "\r\n" : "\n");
-    for (int i = 0; i < HL_JOURNAL_COLUMNS; i++) {
+    if (code == HL_OK && hashed != NULL && mark != NULL) {
+        add_hashed(hashed, made, mark);
+        line->failed = line->failed || hashed->failed;
+    }
+    for (int i = 0; i < HL_JOURNAL_HEADS; i++) {
         hl__text_free(&made[i]);
     }
     return code == HL_OK && line->failed ? hl__no_memory(err) : code;
