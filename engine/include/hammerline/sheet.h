@@ -96,10 +96,11 @@ hl_code hl_journal_append(hl_journal *journal, const hl_journal_row *row, hl_err
 /* Append all rows of an entry, or none.  *changed (may be NULL): it was refused only because somebody else
  * changed the sheet, and entry->unless_changed is set; the last look is then still the old one, so that
  * hl_journal_grew() tells of the change. */
-hl_code hl_journal_append_entry(hl_journal *journal, const hl_journal_entry *entry, bool *changed, hl_err *err);
+hl_code hl_journal_append_entry(hl_journal *journal, const hl_journal_entry *entry, bool *changed,
+                                hl_err *err);
 /* The order number of the entry that this journal appended last: its rows are "31.1", "31.2" ..., and a row
- * whose reading is "void 31.2" withdraws the second.  0: none, or the sheet has no marks, and `void` withdraws
- * the latest row of its step and note. */
+ * whose reading is "void 31.2" withdraws the second.  0: none, or the sheet has no marks, and `void`
+ * withdraws the latest row of its step and note. */
 long hl_journal_order(const hl_journal *journal);
 
 /* The rows of the last failed append in full, a line each (an hl_err may have to cut them); "" when it was
