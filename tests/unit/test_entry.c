@@ -647,7 +647,7 @@ static void a_held_lock_is_said(void **state)
     pid_t child = fork();
     assert_true(child >= 0);
     if (child == 0) {
-        const struct timespec while_working = {.tv_nsec = 500000000};
+        const struct timespec while_working = {.tv_sec = 1};
         int lock = open("sheet.csv.lock", O_RDWR);
         bool locked = flock(lock, LOCK_EX) == 0 && write(ready[1], "", 1) == 1;
         nanosleep(&while_working, NULL);

@@ -23,9 +23,17 @@ typedef struct kept_row {
     int entry;      /* rows of one entry share a number */
     int row_note;   /* 0: the instrument */
     int line;       /* in the sheet */
+    long order;     /* of its entry in a sheet with marks, else 0; and which row of it */
+    int row;
     bool adjustment;
     char *text, *method, *remark;
 } kept_row;
+
+/* A row on its way to the sheet. */
+typedef struct draft_row {
+    hl_journal_row row; /* time and reader are filled in when it is saved */
+    kept_row as;        /* id NULL: not remembered for undo */
+} draft_row;
 
 /* One stop of the second pass, in the order of tools. */
 typedef struct stop {
@@ -90,10 +98,13 @@ int walk_open(walk *w);
 void walk_close(walk *w);
 /* Read and audit the sheet as it is on disk.  False: the walk is over. */
 bool walk_reload(walk *w);
-/* Append one row and remember it; false: the walk is over (its text was shown). */
-bool walk_append(walk *w, const hl_journal_row *row, const kept_row *as);
-/* The rows' lines, after a reload. */
-void walk_place_rows(walk *w);
+/* Save rows as one entry, remember them, and read the sheet again.  False, after a word: the walk is over
+ * (their text was shown), or somebody else changed meanwhile what these rows are about, and nothing was
+ * saved. */
+bool walk_save(walk *w, const draft_row *rows, size_t n, bool range);
+bool walk_save_row(walk *w, const hl_journal_row *row, const kept_row *as);
+/* The reading that withdraws this row. */
+void walk_void(char out[32], const kept_row *row);
 void walk_forget(walk *w, size_t n_left);
 /* False after a complaint when the reader would refuse the row. */
 bool walk_check(walk *w, const hl_journal_row *row);

@@ -59,20 +59,21 @@ static bool check_all(walk *w, const place *places, size_t n, const char *text, 
     return true;
 }
 
-static bool append_all(walk *w, const place *places, size_t n, const char *text, const char *remark)
+/* One entry, whether it is one note or a range. */
+static bool save_all(walk *w, const place *places, size_t n, const char *text, const char *remark)
 {
-    w->entry++;
-    for (size_t i = 0; i < n; i++) {
-        const hl_journal_row row = make_row(w, places[i], text, remark);
-        const kept_row as = {.id = row.step, .at = places[i], .row_note = places[i].note};
-        if (!walk_append(w, &row, &as)) {
-            if (i > 0)
-                complain("the %zu notes before it, from %s on, are saved", i,
-                         walk_note_name(w, places[0].note));
-            return false;
-        }
+    draft_row *rows = calloc(n, sizeof *rows);
+    if (!rows) {
+        walk_no_memory(w);
+        return false;
     }
-    return true;
+    for (size_t i = 0; i < n; i++) {
+        rows[i].row = make_row(w, places[i], text, remark);
+        rows[i].as = (kept_row){.id = rows[i].row.step, .at = places[i], .row_note = places[i].note};
+    }
+    const bool saved = walk_save(w, rows, n, n > 1);
+    free(rows);
+    return saved;
 }
 
 /* ---- what else changed ------------------------------------------------------------------------- */
@@ -225,9 +226,8 @@ static void record_one(walk *w, place at, bool named, const char *text, const ch
 {
     const expectation expected = walk_expect(w, at);
     walk_keep_verdicts(w);
-    if (!append_all(w, &at, 1, text, remark) || !walk_reload(w))
+    if (!save_all(w, &at, 1, text, remark))
         return;
-    walk_place_rows(w);
     w->last = w->focus = at;
     w->moved = false;
     answer_one(w, at, named);
@@ -246,9 +246,8 @@ static void record_many(walk *w, place *places, size_t n, const entry *typed, co
         return;
     walk_keep_verdicts(w);
     if (n > 0) {
-        if (!append_all(w, places, n, text, remark) || !walk_reload(w))
+        if (!save_all(w, places, n, text, remark))
             return;
-        walk_place_rows(w);
         w->last = w->focus = places[n - 1];
         w->moved = false;
         answer_many(w, places, n, text);

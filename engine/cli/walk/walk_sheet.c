@@ -1,6 +1,6 @@
 /* walk_sheet.c - the walk's files: opened, appended to, read anew (layer: cli/walk).
  *
- * "Saved" is said nowhere but after hl_journal_append() returned HL_OK. */
+ * "Saved" is said nowhere but after hl_journal_append_entry() returned HL_OK. */
 #include "walk.h"
 
 #include "output.h"
@@ -132,7 +132,7 @@ static char *copy_text(const char *text)
     return copy;
 }
 
-static bool keep_row(walk *w, const hl_journal_row *row, const kept_row *as)
+static bool keep_row(walk *w, const draft_row *draft, int row)
 {
     if (w->n_kept == w->room_kept) {
         const size_t room = w->room_kept ? 2 * w->room_kept : 64;
@@ -143,11 +143,13 @@ static bool keep_row(walk *w, const hl_journal_row *row, const kept_row *as)
         w->room_kept = room;
     }
     kept_row *kept = &w->kept[w->n_kept++];
-    *kept = *as;
+    *kept = draft->as;
     kept->entry = w->entry;
-    kept->text = copy_text(row->reading);
-    kept->method = copy_text(row->method ? row->method : "");
-    kept->remark = copy_text(row->remark ? row->remark : "");
+    kept->order = hl_journal_order(w->journal);
+    kept->row = row;
+    kept->text = copy_text(draft->row.reading);
+    kept->method = copy_text(draft->row.method ? draft->row.method : "");
+    kept->remark = copy_text(draft->row.remark ? draft->row.remark : "");
     return kept->text && kept->method && kept->remark;
 }
 
@@ -155,46 +157,177 @@ static bool give_up_saving(walk *w, const hl_err *err)
 {
     fflush(stdout);
     report(err);
-    const char *row = hl_journal_unsaved(w->journal);
-    if (!strstr(err->what, row)) /* an error's room is short, a remark may be long */
-        complain("not saved: %s", row);
-    complain("type that row again when this is mended");
+    const char *rows = hl_journal_unsaved(w->journal);
+    const bool several = strchr(rows, '\n') != NULL;
+    if (several || !strstr(err->what, rows)) /* an error's room is short, a remark may be long */
+        for (size_t size; *rows; rows += size + (rows[size] == '\n')) {
+            size = strcspn(rows, "\n");
+            complain("not saved: %.*s", (int)size, rows);
+        }
+    complain(several ? "type that entry again when this is mended"
+                     : "type that row again when this is mended");
     complain("what was typed after it was not taken; all that was \"saved\" before is in %s", w->path);
     end_with(w, EXIT_NOT_SAVED);
     return false;
 }
 
-/* Columns that the sheet has not got are left out; a remark that is lost so is said. */
-bool walk_append(walk *w, const hl_journal_row *row, const kept_row *as)
+void walk_void(char out[32], const kept_row *row)
 {
-    char now[32];
-    hl_err err = {0};
-    hl_journal_row full = *row;
-    full.time = hl_journal_has(w->journal, "time") ? walk_time(now) : NULL;
-    full.by = hl_journal_has(w->journal, "by") ? w->asked->by : NULL;
-    if (!hl_journal_has(w->journal, "method"))
-        full.method = NULL;
-    if (!hl_journal_has(w->journal, "remark"))
-        full.remark = NULL;
-    if (hl_journal_append(w->journal, &full, &err) != HL_OK)
-        return give_up_saving(w, &err);
-    w->n_saved++;
-    if (as && !keep_row(w, &full, as)) {
+    if (row->order > 0)
+        snprintf(out, 32, "void %ld.%d", row->order, row->row);
+    else
+        snprintf(out, 32, "void");
+}
+
+/* ---- somebody else ----------------------------------------------------------------------------- */
+
+static int find_note(const walk *w, const hl_journal_row *row)
+{
+    return row->note && row->note[0] ? hl_note_parse(hl_sheet_compass(w->sheet), row->note) : 0;
+}
+
+static int count_queries(const walk *w, int note)
+{
+    size_t n = 0;
+    int open = 0;
+    const hl_finding *findings = hl_audit_findings(w->audit, &n);
+    for (size_t i = 0; i < n; i++)
+        open += findings[i].step < 0 && findings[i].note == note;
+    return open;
+}
+
+/* What a row is about, as a number that changes when somebody else writes about it too. */
+static int look_at(const walk *w, const hl_journal_row *row)
+{
+    const int note = find_note(w, row);
+    return strcmp(row->step, "query") == 0 ? count_queries(w, note)
+                                           : hl_sheet_line(w->sheet, row->step, note);
+}
+
+static void say_other(walk *w, const hl_journal_row *row)
+{
+    const int note = find_note(w, row);
+    char reading[160] = "is no longer as it was";
+    for (int i = 0; i < hl_book_n_steps(w->book); i++) {
+        const hl_finding *finding = walk_cell(w, (place){i, note});
+        if (strcmp(hl_book_step(w->book, i)->id, row->step) != 0 || !finding)
+            continue;
+        snprintf(reading, sizeof reading, "now reads ");
+        walk_reading(w, reading + strlen(reading), sizeof reading - strlen(reading), finding);
+    }
+    walk_say(w, 0, 2,
+             "%s%s%s %s, by somebody else. Nothing of this entry was saved; type it again if it still holds.",
+             walk_note_name(w, note), note > 0 ? " " : "", row->step, reading);
+}
+
+/* Reads the sheet again after a refusal.  False: the entry is not to be written as it is. */
+static bool look_again(walk *w, const draft_row *rows, size_t n)
+{
+    int *before = calloc(n, sizeof *before);
+    if (!before) {
         walk_no_memory(w);
         return false;
     }
-    if (hl_journal_torn(w->journal)[0] && !w->torn_told) {
-        w->torn_told = true;
-        walk_say(w, 0, 2, "A last line that was cut short by a crash was set aside into %s.torn: %s", w->path,
-                 hl_journal_torn(w->journal));
+    for (size_t i = 0; i < n; i++)
+        before[i] = look_at(w, &rows[i].row);
+    hl_journal_grew(w->journal); /* this is the look */
+    bool good = walk_reload(w);
+    if (good)
+        walk_say(w, 0, 2, "Somebody else wrote to this sheet meanwhile. It was read anew.");
+    for (size_t i = 0; good && i < n; i++) {
+        good = look_at(w, &rows[i].row) == before[i];
+        if (!good)
+            say_other(w, &rows[i].row);
     }
+    free(before);
+    if (good)
+        walk_keep_verdicts(w);
+    return good;
+}
+
+/* ---- saving ------------------------------------------------------------------------------------ */
+
+#define TRIES 20 /* others may write again while we look */
+
+static bool append(walk *w, const draft_row *rows, const hl_journal_entry *written)
+{
+    hl_err err = {0};
+    for (int i = 0; i < TRIES; i++) {
+        bool changed = false;
+        if (hl_journal_append_entry(w->journal, written, &changed, &err) == HL_OK)
+            return true;
+        if (!changed)
+            return give_up_saving(w, &err);
+        if (!look_again(w, rows, written->n))
+            return false;
+    }
+    walk_say(w, 0, 2,
+             "Somebody else writes to this sheet without a pause. Nothing was saved; type it again.");
+    return false;
+}
+
+static bool remember(walk *w, const draft_row *rows, size_t n)
+{
+    w->entry++;
+    w->n_saved += (int)n;
+    for (size_t i = 0; i < n; i++)
+        if (rows[i].as.id && !keep_row(w, &rows[i], (int)i + 1)) {
+            walk_no_memory(w);
+            return false;
+        }
     return true;
 }
 
-void walk_place_rows(walk *w)
+static void say_torn(walk *w)
+{
+    if (!hl_journal_torn(w->journal)[0] || w->torn_told)
+        return;
+    w->torn_told = true;
+    walk_say(w, 0, 2, "What a crash had cut short at the end was set aside into %s.torn: %s", w->path,
+             hl_journal_torn(w->journal));
+}
+
+static void place_rows(walk *w)
 {
     for (size_t i = w->n_kept; i-- > 0 && w->kept[i].entry == w->entry;)
         w->kept[i].line = hl_sheet_line(w->sheet, w->kept[i].id, w->kept[i].row_note);
+}
+
+/* Columns that the sheet has not got are left out. */
+bool walk_save(walk *w, const draft_row *rows, size_t n, bool range)
+{
+    char now[32];
+    walk_time(now);
+    hl_journal_row *full = calloc(n, sizeof *full);
+    if (!full) {
+        walk_no_memory(w);
+        return false;
+    }
+    for (size_t i = 0; i < n; i++) {
+        full[i] = rows[i].row;
+        full[i].time = hl_journal_has(w->journal, "time") ? now : NULL;
+        full[i].by = hl_journal_has(w->journal, "by") ? w->asked->by : NULL;
+        if (!hl_journal_has(w->journal, "method"))
+            full[i].method = NULL;
+        if (!hl_journal_has(w->journal, "remark"))
+            full[i].remark = NULL;
+    }
+    const hl_journal_entry written = {.rows = full, .n = n, .range = range, .unless_changed = true};
+    const bool saved = append(w, rows, &written) && remember(w, rows, n);
+    free(full);
+    if (!saved)
+        return false;
+    say_torn(w);
+    if (!walk_reload(w))
+        return false;
+    place_rows(w);
+    return true;
+}
+
+bool walk_save_row(walk *w, const hl_journal_row *row, const kept_row *as)
+{
+    const draft_row draft = {.row = *row, .as = as ? *as : (kept_row){.id = NULL}};
+    return walk_save(w, &draft, 1, false);
 }
 
 void walk_forget(walk *w, size_t n_left)
@@ -269,19 +402,23 @@ static int refuse_sheet(walk *w, const hl_err *why)
     return EXIT_BAD_SHEET;
 }
 
+static void say_held(void *context, int seconds)
+{
+    const walk *w = context;
+    walk_say(w, 0, 2, "Another program holds this sheet; waiting for it, %d seconds at most.", seconds);
+    fflush(stdout);
+}
+
 int walk_open(walk *w)
 {
     hl_err err = {0};
+    const hl_journal_wait wait = {say_held, w};
     const int code = open_book(w);
     if (code != EXIT_READY)
         return code;
-    if (hl_journal_open(&w->journal, w->path, &err) != HL_OK)
+    if (hl_journal_open_waiting(&w->journal, w->path, &wait, &err) != HL_OK)
         return refuse_sheet(w, &err);
-    if (hl_journal_torn(w->journal)[0]) {
-        w->torn_told = true;
-        walk_say(w, 0, 2, "The last line was cut short by a crash. It was set aside into %s.torn: %s",
-                 w->path, hl_journal_torn(w->journal));
-    }
+    say_torn(w);
     if (!walk_reload(w))
         return w->code;
     say_notices(w->sheet, w->book);

@@ -6,6 +6,7 @@
 #include "walk.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* A piece of work as it was typed. */
@@ -242,10 +243,8 @@ void walk_take_done(walk *w, const entry *typed)
     const hl_journal_row row = make_row(w, &of);
     const kept_row as = make_kept(w, &of);
     walk_keep_verdicts(w);
-    w->entry++;
-    if (!walk_append(w, &row, &as) || !walk_reload(w))
+    if (!walk_save_row(w, &row, &as))
         return;
-    walk_place_rows(w);
     say_done(w, &of);
     const place none = {-1, 0};
     walk_say_changes(w, &none, 1);
@@ -292,21 +291,30 @@ void walk_take_between(walk *w, const entry *typed)
     const hl_journal_row turn = make_row(w, &of);
     if (!check_work(w, &turn))
         return;
-    const kept_row as = make_kept(w, &of);
-    hl_journal_row back = {.note = walk_note_name(w, again.row_note), .step = again.id, .reading = "void"};
-    walk_keep_verdicts(w);
-    w->entry++;
-    for (size_t n = count_rows(w); n > 0; n--)
-        if (!walk_append(w, &back, NULL))
-            return;
-    if (!walk_append(w, &turn, &as))
-        return;
-    back.reading = text;
-    back.method = method;
-    back.remark = remark;
-    if (!walk_append(w, &back, &again) || !walk_reload(w))
-        return;
-    walk_place_rows(w);
-    say_done(w, &of);
-    walk_say_changes(w, &again.at, 1);
+    const size_t n = count_rows(w);
+    draft_row *rows = calloc(n + 2, sizeof *rows);
+    char(*voids)[32] = calloc(n, sizeof *voids);
+    if (rows && voids) {
+        /* One entry: a saved reading is never away without being back. */
+        for (size_t i = 0; i < n; i++) {
+            walk_void(voids[i], &w->kept[w->n_kept - 1 - i]);
+            rows[i].row = (hl_journal_row){
+                .note = walk_note_name(w, again.row_note), .step = again.id, .reading = voids[i]};
+        }
+        rows[n] = (draft_row){.row = turn, .as = make_kept(w, &of)};
+        rows[n + 1].row = rows[0].row;
+        rows[n + 1].row.reading = text;
+        rows[n + 1].row.method = method;
+        rows[n + 1].row.remark = remark;
+        rows[n + 1].as = again;
+        walk_keep_verdicts(w);
+        if (walk_save(w, rows, n + 2, false)) {
+            say_done(w, &of);
+            walk_say_changes(w, &again.at, 1);
+        }
+    } else {
+        walk_no_memory(w);
+    }
+    free(rows);
+    free(voids);
 }

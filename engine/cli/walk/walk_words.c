@@ -4,6 +4,7 @@
 #include "walk.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* ---- undo -------------------------------------------------------------------------------------- */
@@ -20,6 +21,28 @@ static bool still_count(walk *w, size_t first)
         }
     }
     return true;
+}
+
+/* All rows from `first` on, the last one first, in one entry. */
+static bool withdraw_rows(walk *w, size_t first)
+{
+    const size_t n = w->n_kept - first;
+    draft_row *rows = calloc(n, sizeof *rows);
+    char(*voids)[32] = calloc(n, sizeof *voids);
+    bool saved = false;
+    for (size_t i = 0; rows && voids && i < n; i++) {
+        const kept_row *kept = &w->kept[w->n_kept - 1 - i];
+        walk_void(voids[i], kept);
+        rows[i].row = (hl_journal_row){
+            .note = walk_note_name(w, kept->row_note), .step = kept->id, .reading = voids[i]};
+    }
+    if (rows && voids)
+        saved = walk_save(w, rows, n, false);
+    else
+        walk_no_memory(w);
+    free(rows);
+    free(voids);
+    return saved;
 }
 
 static void say_undone(const walk *w, const kept_row *first, size_t n)
@@ -47,13 +70,7 @@ void walk_take_undo(walk *w)
         return;
     walk_keep_verdicts(w);
     w->n_unmoved = 0;
-    for (size_t i = w->n_kept; i-- > first;) {
-        const hl_journal_row row = {
-            .note = walk_note_name(w, w->kept[i].row_note), .step = w->kept[i].id, .reading = "void"};
-        if (!walk_append(w, &row, NULL))
-            return;
-    }
-    if (!walk_reload(w))
+    if (!withdraw_rows(w, first))
         return;
     const place at = w->kept[first].at;
     say_undone(w, &w->kept[first], w->n_kept - first);
@@ -84,11 +101,9 @@ void walk_take_withdraw(walk *w, const entry *typed)
     if (!walk_check(w, &row))
         return;
     walk_keep_verdicts(w);
-    w->entry++;
-    /* It is no reading of ours any more, if it was one. */
-    if (!walk_append(w, &row, NULL) || !walk_reload(w))
+    if (!walk_save_row(w, &row, NULL))
         return;
-    walk_forget(w, 0);
+    walk_forget(w, 0); /* it is no reading of ours any more, if it was one */
     const hl_finding *finding = walk_cell(w, at);
     char now[160] = "not asked for";
     if (finding)
@@ -187,10 +202,8 @@ static void add_remark(walk *w, const kept_row *last, const char *remark)
                                 .remark = remark};
     if (!walk_check(w, &row))
         return;
-    w->entry++;
-    if (!walk_append(w, &row, &as) || !walk_reload(w))
+    if (!walk_save_row(w, &row, &as))
         return;
-    walk_place_rows(w);
     walk_say(w, 0, 2, "Saved. %s%s%s: \"%s\".", row.note, row.note[0] ? " " : "",
              hl_book_step(w->book, as.at.step)->title, remark);
 }
@@ -240,7 +253,7 @@ void walk_take_query(walk *w, const entry *given, bool close)
         .note = walk_note_name(w, note), .step = "query", .reading = close ? "closed" : typed.text};
     if (!walk_check(w, &row))
         return;
-    if (!walk_append(w, &row, NULL) || !walk_reload(w))
+    if (!walk_save_row(w, &row, NULL))
         return;
     const char *where = note > 0 ? row.note : "the piano";
     if (close)
@@ -260,7 +273,7 @@ void walk_take_pass(walk *w, const entry *typed)
     const hl_journal_row row = {.note = "", .step = "pass", .reading = typed->text};
     if (!walk_check(w, &row))
         return;
-    if (!walk_append(w, &row, NULL) || !walk_reload(w))
+    if (!walk_save_row(w, &row, NULL))
         return;
     w->pass_entry = w->entry;
     walk_say(w, 0, 2, "Saved. From here on: %s. Older readings count until a note is read again.",

@@ -13,8 +13,9 @@
 #include <time.h>
 #include <unistd.h>
 
-#define LOCK_PATIENCE 10 /* seconds; an entry holds the lock for milliseconds */
-#define NAPS_A_SECOND 500
+#define LOCK_PATIENCE 10  /* seconds; an entry holds the lock for milliseconds */
+#define LOCK_WORD     200 /* milliseconds, then it is said */
+#define NAP           2   /* milliseconds */
 
 ssize_t hl__disk_write(int fd, const char *bytes, size_t size)
 {
@@ -135,23 +136,37 @@ static hl_code fail_lock(hl_err *err, int number)
     return hl__disk_fail(err, HL_E_SAVE, "the sheet's lock failed", number);
 }
 
+/* Milliseconds since some moment. */
+static long read_clock(void)
+{
+    struct timespec now = {0};
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (long)now.tv_sec * 1000 + now.tv_nsec / 1000000;
+}
+
 /* Waits in small steps, not in the call itself: a stopped session must not hang this one.  Another entry
  * that is being saved is no news; what takes longer than a person blinks is said. */
 static hl_code wait_lock(const hl_journal *journal, hl_err *err)
 {
-    const struct timespec nap = {.tv_nsec = 1000000000 / NAPS_A_SECOND};
-    for (long naps = 0;;) {
+    const struct timespec nap = {.tv_nsec = NAP * 1000000L};
+    const long since = read_clock();
+    bool said = false;
+    for (long naps = 0;; naps++) {
         if (flock(journal->lock_fd, LOCK_EX | LOCK_NB) == 0) {
             return HL_OK;
         }
-        if (errno == EINTR) {
+        const int number = errno;
+        if (number == EINTR) {
             continue;
         }
-        if (errno != EWOULDBLOCK || naps++ >= (long)LOCK_PATIENCE * NAPS_A_SECOND) {
-            return fail_lock(err, errno);
+        const long waited = read_clock() - since, at_least = naps * NAP;
+        const long ms = waited > at_least ? waited : at_least; /* a busy machine oversleeps */
+        if (number != EWOULDBLOCK || ms >= LOCK_PATIENCE * 1000L) {
+            return fail_lock(err, number);
         }
-        if (naps == NAPS_A_SECOND / 5 && journal->wait.held != NULL) {
+        if (!said && ms >= LOCK_WORD && journal->wait.held != NULL) {
             journal->wait.held(journal->wait.context, LOCK_PATIENCE);
+            said = true;
         }
         nanosleep(&nap, NULL);
     }
