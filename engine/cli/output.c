@@ -106,15 +106,28 @@ bool choose_color(color_choice choice)
     return !(no && no[0]) && isatty(STDOUT_FILENO) && !(term && strcmp(term, "dumb") == 0);
 }
 
-int finish_output(int code)
+static int lost_why; /* errno of the first flush that failed, which leaves no other trace */
+
+bool flush_output(void)
 {
     errno = 0;
-    const bool flushed = fflush(stdout) == 0;
-    if (flushed && !ferror(stdout))
+    if (fflush(stdout) == 0)
+        return true;
+    lost_why = lost_why ? lost_why : errno;
+    return false;
+}
+
+bool is_reader_gone(void)
+{
+    return lost_why == EPIPE;
+}
+
+int finish_output(int code)
+{
+    if (flush_output() && !ferror(stdout))
         return code;
-    const int cause = errno;
-    if (cause != EPIPE)
+    if (!is_reader_gone())
         complain("could not write the result: %s; make room, or send it elsewhere, and run again",
-                 cause ? strerror(cause) : "write error");
+                 lost_why ? strerror(lost_why) : "write error");
     return code > EXIT_NOT_SAVED ? code : EXIT_NOT_SAVED;
 }

@@ -37,5 +37,9 @@ void say_text(const char *text, size_t size);
 bool choose_color(color_choice choice);
 /* Flush; returns the worse of `code` and what became of the output.  A closed pipe is no news. */
 int finish_output(int code);
+/* Sends off what was said so far; false when it did not arrive. */
+bool flush_output(void);
+/* Did it not arrive because whoever read it has closed the pipe? */
+bool is_reader_gone(void);
 
 #endif

@@ -38,4 +38,22 @@ for command in audit plan "report -o $work/new.html" "sheet history PIPE A4 blow
     wait "$writer"
     [ $rc -le 1 ] || complain "$command from a pipe: exit $rc: $(cat "$work/err")"
 done
+# The walk stands in them while it waits for a line, and saves all the same.
+printf '# hammerline: tidy 1\n# book: tiny\nnote,step,reading\n' > "$work/sheet.csv"
+mkfifo "$work/typed"
+"$program" walk "$work/sheet.csv" --rules "$root/tests/golden/rules" < "$work/typed" > "$work/out" 2> "$work/err" &
+child=$!
+exec 8> "$work/typed"
+for ((i = 0; i < 100; i++)); do
+    stands=$(grep -E '^(NoNewPrivs|Seccomp):' "/proc/$child/status" 2> /dev/null | tr -d '\t\n')
+    [ "$stands" != NoNewPrivs:1Seccomp:2 ] || break
+    sleep 0.05
+done
+[ "$stands" = NoNewPrivs:1Seccomp:2 ] || complain "walk: it stands at $stands"
+printf '9.4\nundo\n9.5\nquit\n' >&8
+exec 8>&-
+wait "$child"
+rc=$?
+[ $rc -eq 1 ] || complain "walk: exit $rc: $(cat "$work/err")"
+[ "$(grep -c key_dip "$work/sheet.csv")" -eq 3 ] || complain "walk: not saved: $(cat "$work/sheet.csv")"
 exit $bad

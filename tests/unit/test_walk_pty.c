@@ -208,14 +208,31 @@ static void slip_without_rows(job *j, int step, const int *notes, int n)
     burst_and_save(j, step, notes, 0, n, "", "\n");
 }
 
+/* Whatever ends a walk, TAB is a TAB again at the terminal. */
+static void assert_terminal_as_before(const bench *b)
+{
+    struct termios now;
+    assert_int_equal(tcgetattr(b->slave, &now), 0);
+    assert_int_not_equal(now.c_cc[VEOL], '\t');
+}
+
 static void interrupt(job *j)
 {
+    static const int signals[] = {SIGTERM, SIGHUP, SIGQUIT};
     type_text(&j->bench, "\003");
     hear(&j->bench, " saved in ", 1);
     assert_int_equal(wait_for_end(&j->bench), 130);
+    assert_terminal_as_before(&j->bench);
+    for (size_t i = 0; i < sizeof signals / sizeof *signals; i++) {
+        start(j);
+        kill(j->bench.walk, signals[i]);
+        assert_int_equal(wait_for_end(&j->bench), 128 + signals[i]);
+        assert_terminal_as_before(&j->bench);
+    }
     start(j);
-    kill(j->bench.walk, SIGTERM);
-    assert_int_equal(wait_for_end(&j->bench), 143);
+    type_text(&j->bench, "\034"); /* ^\, as a person quits */
+    assert_int_equal(wait_for_end(&j->bench), 128 + SIGQUIT);
+    assert_terminal_as_before(&j->bench);
     start(j);
 }
 

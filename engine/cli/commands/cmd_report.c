@@ -20,12 +20,13 @@
 
 enum { DAY_ROOM = 32 };
 
-/* "2026-11-20", the local day; of SOURCE_DATE_EPOCH the day in UTC.  "" when the clock tells nothing. */
-static void tell_day(char *day)
+/* "2026-11-20", the local day; of SOURCE_DATE_EPOCH the day in UTC.  "" when the clock tells nothing.
+ * False after a complaint: SOURCE_DATE_EPOCH is no day. */
+static bool tell_day(char *day)
 {
     const char *given = getenv("SOURCE_DATE_EPOCH");
     time_t now = time(NULL);
-    struct tm parts;
+    struct tm parts = {0};
     bool told;
     day[0] = '\0';
     if (given && given[0]) {
@@ -33,12 +34,20 @@ static void tell_day(char *day)
         errno = 0;
         const long long seconds = strtoll(given, &end, 10);
         now = (time_t)seconds;
-        told = errno == 0 && *end == '\0' && seconds >= 0 && gmtime_r(&now, &parts);
+        told = given[0] >= '0' && given[0] <= '9' && errno == 0 && *end == '\0' && gmtime_r(&now, &parts) &&
+               parts.tm_year <= 9999 - 1900;
+        if (!told) {
+            complain("SOURCE_DATE_EPOCH is \"%.80s\", which is no number of seconds since 1970; unset it, or "
+                     "set it to one",
+                     given);
+            return false;
+        }
     } else {
-        told = now != (time_t)-1 && localtime_r(&now, &parts);
+        told = now != (time_t)-1 && localtime_r(&now, &parts) && parts.tm_year <= 9999 - 1900;
     }
-    if (told && parts.tm_year < 9999 - 1900)
+    if (told)
         snprintf(day, DAY_ROOM, "%04d-%02d-%02d", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday);
+    return true;
 }
 
 static int write_report(const request *asked, const hl_audit *audit, bool good, const hl_report *wanted)
@@ -114,12 +123,11 @@ int run_report(const request *asked)
         complain("a record is a file to open in a browser; name it: -o record.html");
         return EXIT_WRONG_USE;
     }
-    if (!check_output(asked))
+    char day[DAY_ROOM];
+    if (!check_output(asked) || !tell_day(day))
         return EXIT_WRONG_USE;
     int code = open_bookshelf(&shelf, asked);
     if (code == EXIT_READY) {
-        char day[DAY_ROOM];
-        tell_day(day);
         const hl_report wanted = {
             .made = day, .owner = asked->reader != NULL, .numbers = asked->given[OPTION_NUMBERS]};
         if (is_fleet_report(asked)) {

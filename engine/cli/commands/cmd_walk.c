@@ -1,5 +1,7 @@
 /* cmd_walk.c - "hammerline walk": guided entry at the bench, one line a note (layer: cli/commands). */
+#define _XOPEN_SOURCE 700 /* realpath() */
 #include "commands.h"
+#include "confine.h"
 #include "output.h"
 #include "sheet_book.h"
 #include "walk.h"
@@ -8,6 +10,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 static bool may_color(const walk *w)
 {
@@ -191,8 +194,10 @@ static void go_on(walk *w)
         say_all_read(w);
         walk_announce(w);
         walk_prompt(w);
-        if (fflush(stdout) != 0) /* nobody is there to read the answers */
+        if (!flush_output()) { /* nobody is there to read the answers */
+            w->code = is_reader_gone() ? 128 + SIGPIPE : EXIT_NOT_SAVED;
             break;
+        }
         hear(w);
     }
 }
@@ -236,6 +241,27 @@ static bool is_path(const char *book)
     return strchr(book, '/') != NULL || (n > 4 && strcmp(book + n - 4, ".lua") == 0);
 }
 
+/* A pipe would make it wait for ever, and keeps nothing. */
+static bool can_keep(const char *path)
+{
+    struct stat about;
+    if (stat(path, &about) != 0 || S_ISREG(about.st_mode) || S_ISDIR(about.st_mode))
+        return true;
+    complain("%s is a pipe or a device, so nothing can be kept in it; name a sheet", path);
+    return false;
+}
+
+/* The same walls as around the commands that write a file: the sheet's folder stays open for the sheet, its
+ * lock and what a crash left. */
+static void put_up_walls(const request *asked, const char *path, const bookshelf *shelf)
+{
+    request walled = *asked;
+    char *real = realpath(path, NULL);
+    walled.output = real ? real : path; /* a new sheet is not there yet */
+    confine(&walled, shelf);
+    free(real);
+}
+
 int run_walk(const request *asked)
 {
     request own = *asked;
@@ -243,13 +269,17 @@ int run_walk(const request *asked)
     if (own.create && !own.book && is_path(own.create))
         own.book = own.create;
     w.path = asked->words[0];
+    if (!can_keep(w.path))
+        return EXIT_BAD_SHEET;
     signal(SIGPIPE, SIG_IGN);
     int code = open_bookshelf(&w.shelf, asked);
+    if (code == EXIT_READY)
+        put_up_walls(&own, w.path, &w.shelf);
     terminal_open(&w.terminal);
     w.print = (hl_print){.width = terminal_width(&w.terminal), .color = may_color(&w)};
     if (code == EXIT_READY)
         code = run_on_sheet(&w);
-    fflush(stdout);
+    flush_output();
     terminal_close(&w.terminal);
     walk_close(&w);
     return code;

@@ -83,7 +83,7 @@ void say_walls(void)
     const bool reads = up.reads && folder < 0 && errno == EACCES;
     const int line = socket(AF_UNIX, SOCK_STREAM, 0);
     const bool calls = up.calls && line < 0 && errno == EPERM;
-    say("Walls around rule files and sheets, beside Lua's own (not in the walk):\n");
+    say("Walls around rule files and sheets, beside Lua's own:\n");
     if (up.files > 0 && reads)
         say("  %-22s Landlock %d: reading only, and only sheets and rule folders\n", "files", up.files);
     else

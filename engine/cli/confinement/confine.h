@@ -17,8 +17,8 @@ typedef struct walls {
     bool time;       /* seconds of work are limited */
 } walls;
 
-/* For a command that reads what its words name, and prints or writes asked->output.  Not for the walk,
- * which writes at the bench.  Must come before any thread is started. */
+/* For a command that reads what its words name, and prints or writes asked->output, or other files beside
+ * it.  Must come before any thread is started. */
 walls confine(const request *asked, const bookshelf *shelf);
 /* Puts the walls up around this process, knocks at them, and says in words which hold. */
 void say_walls(void);

@@ -1,4 +1,4 @@
-/* terminal.c - waits for lines; SIGINT and SIGTERM are let in only while it waits, so that no row is
+/* terminal.c - waits for lines; signals that end it are let in only while it waits, so that no row is
  * left between its write and its "saved" (layer: cli/walk). */
 #include "terminal.h"
 
@@ -11,6 +11,8 @@
 
 #define NARROWEST 20
 #define WIDEST    100
+
+static const int signals[TERMINAL_SIGNALS] = {SIGINT, SIGTERM, SIGHUP, SIGQUIT};
 
 static volatile sig_atomic_t came; /* the one thing that a signal handler may write */
 
@@ -62,11 +64,11 @@ void terminal_open(terminal *to)
     to->typed = isatty(STDIN_FILENO) == 1;
     to->shown = isatty(STDOUT_FILENO) == 1;
     sigemptyset(&ours);
-    sigaddset(&ours, SIGINT);
-    sigaddset(&ours, SIGTERM);
+    for (int i = 0; i < TERMINAL_SIGNALS; i++)
+        sigaddset(&ours, signals[i]);
     sigprocmask(SIG_BLOCK, &ours, &to->outside);
-    catch_signal(SIGINT, &to->old_int);
-    catch_signal(SIGTERM, &to->old_term);
+    for (int i = 0; i < TERMINAL_SIGNALS; i++)
+        catch_signal(signals[i], &to->old[i]);
     let_tab_end(to);
 }
 
@@ -75,8 +77,8 @@ void terminal_close(terminal *from)
     if (from->changed)
         tcsetattr(STDIN_FILENO, TCSANOW, &from->before);
     from->changed = false;
-    sigaction(SIGINT, &from->old_int, NULL);
-    sigaction(SIGTERM, &from->old_term, NULL);
+    for (int i = 0; i < TERMINAL_SIGNALS; i++)
+        sigaction(signals[i], &from->old[i], NULL);
     sigprocmask(SIG_SETMASK, &from->outside, NULL);
 }
 
@@ -139,8 +141,12 @@ static heard end_line(terminal *in, char byte)
 static bool is_knocking(void)
 {
     sigset_t waiting;
-    return sigpending(&waiting) == 0 &&
-           (sigismember(&waiting, SIGINT) == 1 || sigismember(&waiting, SIGTERM) == 1);
+    bool any = false;
+    if (sigpending(&waiting) != 0)
+        return false;
+    for (int i = 0; i < TERMINAL_SIGNALS; i++)
+        any = any || sigismember(&waiting, signals[i]) == 1;
+    return any;
 }
 
 heard terminal_read(terminal *from)

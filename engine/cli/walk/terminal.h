@@ -10,14 +10,15 @@
 #include <stddef.h>
 #include <termios.h>
 
-#define LINE_MOST 400 /* bytes of a line */
+#define LINE_MOST        400 /* bytes of a line */
+#define TERMINAL_SIGNALS 4   /* that end it: from a person, a program, a closed window */
 
 typedef enum heard {
     HEARD_LINE,
     HEARD_LONG,   /* a line of more than LINE_MOST bytes; it was passed over */
     HEARD_CUT,    /* the input ended inside a line, which may be half a number */
     HEARD_END,    /* no more input */
-    HEARD_SIGNAL, /* SIGINT or SIGTERM: see terminal_signal() */
+    HEARD_SIGNAL, /* one of those that end it: see terminal_signal() */
 } heard;
 
 typedef struct terminal {
@@ -27,7 +28,7 @@ typedef struct terminal {
     int most; /* columns at most */
     struct termios before;
     sigset_t outside; /* signals as they were; ours come only while we wait */
-    struct sigaction old_int, old_term;
+    struct sigaction old[TERMINAL_SIGNALS];
     char bytes[4096];
     size_t at, n;
     char line[LINE_MOST + 1];

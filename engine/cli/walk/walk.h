@@ -98,6 +98,8 @@ int walk_open(walk *w);
 void walk_close(walk *w);
 /* Read and audit the sheet as it is on disk.  False: the walk is over. */
 bool walk_reload(walk *w);
+/* Remember the verdicts of now, to say what an entry changed. */
+void walk_keep_verdicts(walk *w);
 /* Save rows as one entry, remember them, and read the sheet again.  False, after a word: the walk is over
  * (their text was shown), or somebody else changed meanwhile what these rows are about, and nothing was
  * saved. */
@@ -149,7 +151,6 @@ void walk_take_reading(walk *w, const entry *typed);
 void walk_take_skip(walk *w, const entry *typed);
 /* What else changed by the last entry; `done` is where it was made. */
 void walk_say_changes(walk *w, const place *made, size_t n);
-void walk_keep_verdicts(walk *w);
 /* The notes a line is about, at `step`, in the walk's order; malloc'ed, NULL after a complaint. */
 place *walk_select(walk *w, const entry *typed, size_t *n);
 

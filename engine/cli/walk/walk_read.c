@@ -78,13 +78,6 @@ static bool save_all(walk *w, const place *places, size_t n, const char *text, c
 
 /* ---- what else changed ------------------------------------------------------------------------- */
 
-void walk_keep_verdicts(walk *w)
-{
-    const size_t n = (size_t)hl_book_n_steps(w->book) * ((size_t)w->keys + 1);
-    for (size_t i = 0; i < n; i++)
-        w->verdicts[i] = (unsigned char)(w->cells[i] ? w->cells[i]->verdict : HL_VERDICTS);
-}
-
 static bool is_made(const place *made, size_t n, place at)
 {
     for (size_t i = 0; i < n; i++)

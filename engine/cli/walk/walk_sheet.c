@@ -3,6 +3,7 @@
  * "Saved" is said nowhere but after hl_journal_append_entry() returned HL_OK. */
 #include "walk.h"
 
+#include "conflict_copies.h"
 #include "output.h"
 
 #include <stdio.h>
@@ -60,6 +61,13 @@ static void fill_cells(walk *w)
         if (findings[i].step >= 0)
             w->cells[(size_t)findings[i].step * ((size_t)w->keys + 1) + (size_t)findings[i].note] =
                 &findings[i];
+}
+
+void walk_keep_verdicts(walk *w)
+{
+    const size_t n = count_cells(w);
+    for (size_t i = 0; i < n; i++)
+        w->verdicts[i] = (unsigned char)(w->cells[i] ? w->cells[i]->verdict : HL_VERDICTS);
 }
 
 static void say_bad_rows(const walk *w, int before)
@@ -280,11 +288,12 @@ static bool remember(walk *w, const draft_row *rows, size_t n)
 
 static void say_torn(walk *w)
 {
-    if (!hl_journal_torn(w->journal)[0] || w->torn_told)
+    const char *torn = hl_journal_torn(w->journal);
+    if (!torn[0] || w->torn_told)
         return;
     w->torn_told = true;
-    walk_say(w, 0, 2, "What a crash had cut short at the end was set aside into %s.torn: %s", w->path,
-             hl_journal_torn(w->journal));
+    walk_say(w, 0, 2, "The last %s was cut short by a crash. It was set aside into %s.torn: %s",
+             strchr(torn, '\n') ? "entry" : "line", w->path, torn);
 }
 
 static void place_rows(walk *w)
@@ -402,6 +411,18 @@ static int refuse_sheet(walk *w, const hl_err *why)
     return EXIT_BAD_SHEET;
 }
 
+/* A shared folder that two computers wrote at once keeps both files. */
+static void say_conflict_copies(const walk *w)
+{
+    conflict_copies copies;
+    find_conflict_copies(&copies, w->path);
+    for (int i = 0; i < copies.n; i++)
+        walk_say(w, 0, 2,
+                 "Beside this sheet lies \"%s\", which looks like a second copy of it from a shared folder; "
+                 "it may hold readings that this one lacks.",
+                 copies.names[i]);
+}
+
 static void say_held(void *context, int seconds)
 {
     const walk *w = context;
@@ -419,6 +440,7 @@ int walk_open(walk *w)
     if (hl_journal_open_waiting(&w->journal, w->path, &wait, &err) != HL_OK)
         return refuse_sheet(w, &err);
     say_torn(w);
+    say_conflict_copies(w);
     if (!walk_reload(w))
         return w->code;
     say_notices(w->sheet, w->book);

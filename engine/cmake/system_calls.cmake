@@ -1,0 +1,13 @@
+# confinement/system_calls.txt as rows of C, each only where the kernel's headers have the call.
+set(system_calls_list ${CMAKE_CURRENT_SOURCE_DIR}/cli/confinement/system_calls.txt)
+set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${system_calls_list})
+file(STRINGS ${system_calls_list} rows REGEX "^[a-z]")
+set(text "")
+foreach(row IN LISTS rows)
+  if(NOT row MATCHES "^(allow|write|refuse|absent) ([a-z0-9_]+)$")
+    message(FATAL_ERROR "system_calls.txt: not a row: ${row}")
+  endif()
+  string(TOUPPER ${CMAKE_MATCH_1} leave)
+  string(APPEND text "#ifdef SYS_${CMAKE_MATCH_2}\n{SYS_${CMAKE_MATCH_2}, LEAVE_${leave}},\n#endif\n")
+endforeach()
+file(CONFIGURE OUTPUT ${CMAKE_CURRENT_BINARY_DIR}/generated/system_calls.h CONTENT "${text}" @ONLY)
