@@ -37,11 +37,12 @@
 
 enum leave { LEAVE_ABSENT, LEAVE_ALLOW, LEAVE_WRITE, LEAVE_REFUSE };
 
+/* Made of system_calls.txt when the program is built. */
 static const struct {
     short number;
     unsigned char leave;
 } calls[] = {
-#include "system_calls.h" /* made of system_calls.txt */
+#include <system_calls.h>
 };
 
 typedef struct filter {
