@@ -181,6 +181,8 @@ static bool read_rows(shared_head *shared, const hl_fleet_sheet_text *text, size
     hl_err err;
     if ((sheet->form->at[HL_HEAD_SHEET] >= 0) != (part->part != NULL))
         return false;
+    if (sheet->form->at[HL_HEAD_ENTRY] >= 0)
+        return false; /* its rows are held against their marks, all together */
     hl__sheet_again(sheet, text->path, part->part);
     const hl_code code =
         hl__sheet_rows(sheet, part->rows + head, part->rows + part->rows_size, part->part, 1, used, &err);

@@ -7,8 +7,8 @@
 
 #include <string.h>
 
-static const char *const NAMES[HL_HEADS] = {"note", "step",   "reading", "time",
-                                            "by",   "method", "remark",  "sheet"};
+static const char *const NAMES[HL_HEADS] = {"note",   "step",   "reading", "time", "by",
+                                            "method", "remark", "sheet",   "entry"};
 
 void hl__key_make(hl_key *out, const char *text)
 {
@@ -52,17 +52,18 @@ static hl_code refuse_tidy_head(const char *text, const char *id, hl_err *bad)
     if (suggest.best != NULL) {
         return hl__todo(bad, "did you mean '%s'?", suggest.best);
     }
-    return hl__todo(bad, "its columns are note, step, reading, time, by, method, remark, sheet");
+    return hl__todo(bad, "its columns are note, step, reading, time, by, method, remark, sheet, entry");
 }
 
 /* One mistake in the header makes every row doubtful, so it is the only thing said. */
-static hl_code read_tidy_heads(hl_form *form, const hl_cell *cells, int n, hl_err *bad)
+static hl_code read_tidy_heads(const hl_sheet *sheet, hl_form *form, const hl_cell *cells, int n, hl_err *bad)
 {
     static const hl_column_kind KINDS[HL_HEADS] = {
         [HL_HEAD_NOTE] = HL_COLUMN_NOTE,       [HL_HEAD_STEP] = HL_COLUMN_STEP,
         [HL_HEAD_READING] = HL_COLUMN_READING, [HL_HEAD_TIME] = HL_COLUMN_TEXT,
         [HL_HEAD_BY] = HL_COLUMN_TEXT,         [HL_HEAD_METHOD] = HL_COLUMN_TEXT,
-        [HL_HEAD_REMARK] = HL_COLUMN_TEXT,     [HL_HEAD_SHEET] = HL_COLUMN_SHEET};
+        [HL_HEAD_REMARK] = HL_COLUMN_TEXT,     [HL_HEAD_SHEET] = HL_COLUMN_SHEET,
+        [HL_HEAD_ENTRY] = HL_COLUMN_MARK};
     for (int i = 0; i < n; i++) {
         char id[HL_ID_MOST];
         hl__sheet_id(id, cells[i].text, cells[i].size);
@@ -84,6 +85,12 @@ static hl_code read_tidy_heads(hl_form *form, const hl_cell *cells, int n, hl_er
     if (form->at[HL_HEAD_NOTE] < 0) {
         hl__fail(bad, HL_E_SHEET, "the header names no column 'note'");
         hl__todo(bad, "a tidy sheet needs note, step and reading");
+        bad->column = 1;
+        return bad->code;
+    }
+    if (sheet->version >= 2 && form->at[HL_HEAD_ENTRY] < 0) {
+        hl__fail(bad, HL_E_SHEET, "the sheet's version is tidy 2, but it has no column 'entry'");
+        hl__todo(bad, "put the column back; if it is lost, write 'tidy 1' in the version line");
         bad->column = 1;
         return bad->code;
     }
@@ -254,7 +261,7 @@ static hl_code refuse_version(hl_sheet *sheet, hl_err *err)
 {
     hl_err bad;
     hl__fail(&bad, HL_E_SHEET, "the sheet calls itself tidy, but its heads are not note, step, reading");
-    hl__todo(&bad, "delete the line '# hammerline: tidy 1', or mend the header");
+    hl__todo(&bad, "delete the line '# hammerline: tidy ...', or mend the header");
     hl__at(&bad, sheet->name, sheet->header_end, 1);
     return hl__sheet_complain(sheet, &bad, err);
 }
@@ -383,7 +390,7 @@ static hl_code read_heads(hl_sheet *sheet, hl_form *form, const hl_csv *csv, boo
     hl_err bad = {0};
     *none = true;
     if (form->tidy) {
-        if (read_tidy_heads(form, csv->cells, form->n_columns, &bad) != HL_OK) {
+        if (read_tidy_heads(sheet, form, csv->cells, form->n_columns, &bad) != HL_OK) {
             hl__at(&bad, sheet->name, sheet->header_end, bad.column);
             return hl__sheet_complain(sheet, &bad, err);
         }
@@ -393,7 +400,7 @@ static hl_code read_heads(hl_sheet *sheet, hl_form *form, const hl_csv *csv, boo
     if (!names_note(csv, form->n_columns)) {
         return refuse_no_note(sheet, err);
     }
-    if (sheet->journal) {
+    if (sheet->version > 0) {
         return refuse_version(sheet, err);
     }
     *none = false;

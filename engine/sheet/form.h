@@ -8,7 +8,8 @@
 #include "quantity.h"
 #include "sheet.h"
 
-/* The columns of a tidy sheet, in the order of its heads; SHEET only in a file of many. */
+/* The columns of a tidy sheet, in the order of its heads; SHEET only in a file of many, ENTRY only where the
+ * program saved rows with marks (journal/entry_mark.h). */
 enum {
     HL_HEAD_NOTE,
     HL_HEAD_STEP,
@@ -18,6 +19,7 @@ enum {
     HL_HEAD_METHOD,
     HL_HEAD_REMARK,
     HL_HEAD_SHEET,
+    HL_HEAD_ENTRY,
     HL_HEADS
 };
 
@@ -29,6 +31,7 @@ typedef enum hl_column_kind {
     HL_COLUMN_READING, /* wide: of `step` in `unit`; tidy: of the row's step */
     HL_COLUMN_STEP,
     HL_COLUMN_TEXT,
+    HL_COLUMN_MARK, /* looked at before the rows are read (sheet_entries.c) */
 } hl_column_kind;
 
 /* A cell of a row, laid out for the loops that read one. */

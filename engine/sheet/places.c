@@ -82,7 +82,19 @@ void hl__places_take_back(hl_sheet *sheet, int index)
     settle(sheet, event->step, hl__place(event->step, event->note), event->before);
 }
 
-static void withdraw_reading(hl_sheet *sheet, int step, int note)
+/* The one above `index` in the list that begins with `latest`; -1: it is the first. */
+static int find_above(const hl_sheet *sheet, int latest, int index)
+{
+    int above = -1;
+    while (latest >= 0 && latest != index) {
+        above = latest;
+        latest = sheet->events[latest].before;
+    }
+    return above;
+}
+
+/* `named`: 1 + the index of the reading that goes; 0: the latest. */
+static void withdraw_reading(hl_sheet *sheet, int step, int note, int named)
 {
     const int place = hl__place(step, note);
     sheet->again = true;
@@ -90,9 +102,15 @@ static void withdraw_reading(hl_sheet *sheet, int step, int note)
         settle(sheet, step, place, NOTHING);
         return;
     }
-    hl_event *event = &sheet->events[sheet->places.latest[place]];
+    const int latest = sheet->places.latest[place], index = named > 0 ? named - 1 : latest;
+    const int above = find_above(sheet, latest, index);
+    hl_event *event = &sheet->events[index];
     event->withdrawn = true;
-    settle(sheet, step, place, event->before >= 0 ? event->before : NOTHING);
+    if (above >= 0) {
+        sheet->events[above].before = event->before >= 0 ? event->before : NOTHING;
+    } else {
+        settle(sheet, step, place, event->before >= 0 ? event->before : NOTHING);
+    }
 }
 
 int hl__sheet_latest(const hl_sheet *sheet, int step, int note)
@@ -111,16 +129,13 @@ int hl__sheet_latest_change(const hl_sheet *sheet, int adjuster, int note)
     return sheet->changes == NULL ? -1 : sheet->changes[hl__place(adjuster, note)];
 }
 
-bool hl__sheet_withdraw_change(hl_sheet *sheet, const hl_event *event)
+void hl__sheet_withdraw_change(hl_sheet *sheet, const hl_event *event, int index)
 {
-    const int index = hl__sheet_latest_change(sheet, event->step, event->note);
-    if (index < 0) {
-        return false;
-    }
+    int *latest = &sheet->changes[hl__place(event->step, event->note)];
+    const int above = find_above(sheet, *latest, index), before = sheet->events[index].before;
     sheet->events[index].withdrawn = true;
     sheet->n_changes--;
-    sheet->changes[hl__place(event->step, event->note)] = sheet->events[index].before;
-    return true;
+    *(above >= 0 ? &sheet->events[above].before : latest) = before;
 }
 
 static bool make_changes(hl_sheet *sheet)
@@ -157,7 +172,7 @@ hl_code hl__sheet_add(hl_sheet *sheet, const hl_event *event, hl_err *err)
     } else if (event->kind == HL_EVENT_QUERY) {
         sheet->has_queries = true;
     } else if (event->step >= 0 && event->kind == HL_EVENT_VOID) {
-        withdraw_reading(sheet, event->step, event->note);
+        withdraw_reading(sheet, event->step, event->note, (int)event->amount);
     } else if (event->step >= 0) {
         hl__places_put(sheet, index);
     }

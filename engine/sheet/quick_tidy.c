@@ -77,6 +77,13 @@ static bool keep_row(hl_rows *rows, hl_quick *q, const tidy_row *row)
            hl__quick_keep(rows, q, row->step, row->note, place, value);
 }
 
+static bool pass_text(const char **at, char separator)
+{
+    const char *text = NULL;
+    size_t size = 0;
+    return hl__quick_ends(**at, separator) || hl__quick_text(at, separator, &text, &size);
+}
+
 static bool read_text(hl_rows *rows, hl_quick *q, int head, const char **at)
 {
     const char *text = NULL;
@@ -128,6 +135,9 @@ static bool read_cells(hl_rows *rows, hl_quick *q, tidy_row *row, const char **a
             break;
         case HL_COLUMN_TEXT:
             good = read_text(rows, q, form->columns[i].head, &p);
+            break;
+        case HL_COLUMN_MARK:
+            good = pass_text(&p, form->separator);
             break;
         default:
             break;

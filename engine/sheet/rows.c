@@ -93,7 +93,8 @@ static hl_code read_generally(hl_rows *rows, hl_err *err)
     code = hl__csv_row(csv, &n, &line, &bad);
     if (code == HL_OK && hl__sheet_row_blank(csv->cells, n)) {
         ; /* means nothing */
-    } else if (code != HL_E_MEMORY && csv->torn && sheet->tidy && sheet->journal) {
+    } else if (code != HL_E_MEMORY && csv->torn && sheet->tidy && sheet->version > 0 &&
+               !hl__sheet_ends_saved(sheet)) {
         code = refuse_torn(sheet, line, &bad);
     } else if (code == HL_OK) {
         code = read_row(rows, n, line, &bad);
@@ -163,7 +164,7 @@ hl_code hl__sheet_rows(hl_sheet *sheet, const char *at, const char *end, const c
 {
     hl_rows rows = {.sheet = sheet, .form = sheet->form, .at = at, .end = end, .line = line, .step = -1};
     hl_code code = HL_OK;
-    rows.any = sheet->tidy && sheet->journal; /* one just begun is in order */
+    rows.any = sheet->tidy && sheet->version > 0; /* one just begun is in order */
     if (part != NULL) {
         hl__key_make(&rows.part, part);
     }

@@ -6,6 +6,7 @@
 #include "ascii.h"
 #include "errors.h"
 #include "file.h"
+#include "form.h"
 #include "rows.h"
 #include "sheet_parts.h"
 
@@ -19,6 +20,7 @@ void hl_sheet_free(hl_sheet *sheet)
         hl__arena_free(&sheet->arena);
         hl__arena_free(&sheet->row_arena);
         free(sheet->bytes);
+        hl__sheet_forget_entries(sheet);
         free(sheet->facts);
         free(sheet->events);
         free(sheet->texts);
@@ -90,6 +92,34 @@ static hl_code check_book_id(hl_sheet *sheet, hl_err *err)
     return HL_OK;
 }
 
+/* The version line of a sheet that `walk` writes.  What a newer program means by its rows is not guessed:
+ * the whole sheet is refused. */
+static hl_code read_version(hl_sheet *sheet, hl_err *err)
+{
+    for (size_t i = 0; i < sheet->n_facts; i++) {
+        const hl_stated_fact *fact = &sheet->facts[i];
+        char id[HL_ID_MOST];
+        if (strcmp(fact->id, "hammerline") != 0) {
+            continue;
+        }
+        hl__sheet_id(id, fact->value, strlen(fact->value));
+        if (sheet->version == 0 && (strcmp(id, "tidy_1") == 0 || strcmp(id, "tidy_2") == 0)) {
+            sheet->version = id[5] - '0';
+            continue;
+        }
+        if (sheet->version > 0) {
+            hl__fail(err, HL_E_SHEET, "a second version line");
+            hl__todo(err, "keep one of the two");
+        } else {
+            hl__fail(err, HL_E_SHEET, "this sheet is of the version '%s', which this program can't read",
+                     hl__sheet_show(fact->value).text);
+            hl__todo(err, "it reads 'tidy 1' and 'tidy 2'; use the newer program that wrote the sheet");
+        }
+        return hl__at(err, sheet->name, fact->line, fact->column);
+    }
+    return HL_OK;
+}
+
 static hl_code check_bytes(const hl_sheet *sheet, hl_err *err)
 {
     const char *bytes = sheet->bytes;
@@ -139,6 +169,9 @@ static hl_code open_bytes(hl_sheet **out, const char *name, char *bytes, size_t 
     }
     if (code == HL_OK) {
         code = check_book_id(sheet, err);
+    }
+    if (code == HL_OK) {
+        code = read_version(sheet, err);
     }
     if (code != HL_OK) {
         hl_sheet_free(sheet);
@@ -319,10 +352,13 @@ void hl__sheet_again(hl_sheet *sheet, const char *name, const char *part)
 hl_code hl_sheet_read(hl_sheet *sheet, const hl_book *book, hl_err *err)
 {
     bool none = true;
-    size_t used = 0;
+    size_t used = 0, size = sheet->size;
     hl_code code = hl__sheet_read_head(sheet, book, &none, err);
+    if (code == HL_OK && !none && sheet->form->at[HL_HEAD_ENTRY] >= 0) {
+        code = hl__sheet_check_entries(sheet, &size, err);
+    }
     if (code == HL_OK && !none) {
-        code = hl__sheet_rows(sheet, sheet->bytes + sheet->rows_at, sheet->bytes + sheet->size, NULL,
+        code = hl__sheet_rows(sheet, sheet->bytes + sheet->rows_at, sheet->bytes + size, NULL,
                               sheet->rows_line, &used, err);
     }
     sheet->complete = code == HL_OK;

@@ -24,7 +24,8 @@ typedef enum hl_event_kind {
     HL_EVENT_WITHIN, /* go/no-go by the gauge in `method` */
     HL_EVENT_OVER,
     HL_EVENT_UNDER,
-    HL_EVENT_VOID,       /* withdraws the latest of this step and note */
+    HL_EVENT_VOID,       /* withdraws a reading of this step and note: amount is 1 + its index among the
+                            events; 0: the latest */
     HL_EVENT_SKIP,       /* left out at the bench; why in remark */
     HL_EVENT_ADJUSTMENT, /* `step` is an adjuster's index; amount signed, + = `more`; no_amount:
                             `word` tells the way, 1 more, -1 less, 0 not said */
@@ -71,8 +72,9 @@ struct hl_sheet {
     char decimal_mark; /* '.' or ','; for all readings of the file */
     char fact_mark;    /* the same for the numbers in fact lines; 0 = none seen */
     bool tidy, read;
-    bool journal; /* has the version line `# hammerline: tidy 1` that `walk` writes */
-    int torn;     /* line of a journal's last row when it lacks its line end, else 0 */
+    int version; /* of the version line `# hammerline: tidy 2` that `walk` writes; 0: it has none */
+    int torn;    /* line of the first row that was not saved to its end, else 0 */
+    struct hl_entries *entries; /* what became of the rows with marks; NULL: no row can have one */
     const hl_book *book;
     hl_compass compass;
     hl_stated_fact *facts;

@@ -132,18 +132,6 @@ static hl_code state_number(hl_sheet *sheet, int index, const hl_stated_fact *st
     return HL_OK;
 }
 
-/* The version line of a sheet that `walk` writes. */
-static hl_code state_version(hl_sheet *sheet, const char *text, hl_err *bad)
-{
-    if (strcmp(text, "tidy 1") == 0) {
-        sheet->journal = true;
-        return HL_OK;
-    }
-    hl__fail(bad, HL_E_SHEET, "this sheet is of the version '%s', which this program can't read",
-             hl__sheet_show(text).text);
-    return hl__todo(bad, "it reads 'tidy 1'; use the newer program that wrote the sheet");
-}
-
 static hl_code state_shaping(hl_sheet *sheet, const hl_stated_fact *fact, bool late, hl_err *bad)
 {
     if (fact->colour != 0) {
@@ -166,7 +154,7 @@ static hl_code state_shaping(hl_sheet *sheet, const hl_stated_fact *fact, bool l
     if (strcmp(fact->id, "compass") == 0) {
         return hl__sheet_read_compass(&sheet->compass, fact->value, bad);
     }
-    return strcmp(fact->id, "hammerline") == 0 ? state_version(sheet, fact->value, bad) : HL_OK;
+    return HL_OK;
 }
 
 static hl_code check_slip(const hl_sheet *sheet, const hl_stated_fact *fact, hl_err *bad)

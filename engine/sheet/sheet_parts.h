@@ -33,8 +33,8 @@ hl_code hl__sheet_complain(hl_sheet *sheet, const hl_err *bad, hl_err *err);
 /* Errors into the file's order; `err` is the first. */
 hl_code hl__sheet_close_errors(hl_sheet *sheet, hl_err *err);
 hl_code hl__sheet_add(hl_sheet *sheet, const hl_event *event, hl_err *err);
-/* Take back the last adjustment of the event's adjuster at its note; false when there is none. */
-bool hl__sheet_withdraw_change(hl_sheet *sheet, const hl_event *event);
+/* Take back the adjustment `index`, one of the event's adjuster at its note. */
+void hl__sheet_withdraw_change(hl_sheet *sheet, const hl_event *event, int index);
 /* The row's cell of the column `sheet`: all rows of a sheet name the same one. */
 hl_code hl__sheet_check_part(hl_sheet *sheet, const char *text, hl_err *bad);
 
@@ -67,6 +67,20 @@ void hl__places_take_back(hl_sheet *sheet, int index);
 hl_code hl__sheet_read_head(hl_sheet *sheet, const hl_book *book, bool *none, hl_err *err);
 /* As after its head: rows of another sheet, with the same head, can be read.  name and part are borrowed. */
 void hl__sheet_again(hl_sheet *sheet, const char *name, const char *part);
+
+/* sheet_entries.c: rows with marks. */
+/* What was changed since it was saved is among the sheet's errors.  *size: bytes up to an entry that was not
+ * saved to its end.  Fails only for want of memory. */
+hl_code hl__sheet_check_entries(hl_sheet *sheet, size_t *size, hl_err *err);
+void hl__sheet_forget_entries(hl_sheet *sheet);
+/* Is the last line whole although it has no line end? */
+bool hl__sheet_ends_saved(const hl_sheet *sheet);
+/* "void", or "void 31.2", which names a row: *line is that row's, 0 for the latest.  *is: it is a void at
+ * all. */
+hl_code hl__sheet_read_void(const hl_sheet *sheet, const char *text, bool *is, int *line, hl_err *bad);
+/* The event on that line, among those that count or once counted at the place of the event `latest`; -1:
+ * it is none of them, or it was withdrawn. */
+int hl__sheet_find_line(const hl_sheet *sheet, int latest, int line);
 
 /* sheet_cells.c: single cells. */
 /* A note's name or number; an empty text is 0, the instrument. */

@@ -132,20 +132,46 @@ static hl_code refuse_void(const char *id, hl_err *bad)
     return hl__todo(bad, "check the note and the step");
 }
 
+/* A void that names a row: *index is that row's event; of one that names none, the latest that counts. */
+static hl_code find_withdrawn(const hl_sheet *sheet, int latest, int line, const char *id, int *index,
+                              hl_err *bad)
+{
+    *index = line == 0 ? latest : hl__sheet_find_line(sheet, latest, line);
+    if (*index >= 0) {
+        return HL_OK;
+    }
+    if (line == 0) {
+        return refuse_void(id, bad);
+    }
+    hl__fail(bad, HL_E_SHEET, "the row on line %d is no reading of %s here that could be withdrawn", line,
+             id);
+    return hl__todo(bad, "name the row whose reading is to go, or write 'void' alone for the latest");
+}
+
 static hl_code read_step(hl_sheet *sheet, hl_event *event, const char *text, hl_err *bad)
 {
     const hl_step *step = &sheet->book->steps[event->step];
-    hl_code code = hl__cell_reading(sheet, event, step->unit, text, bad);
-    if (code == HL_OK && event->kind == HL_EVENT_VOID &&
-        hl__sheet_latest(sheet, event->step, event->note) < 0) {
-        return refuse_void(step->id, bad);
+    bool is_void = false;
+    int line = 0, index = -1;
+    hl_code code = hl__sheet_read_void(sheet, text, &is_void, &line, bad);
+    if (code != HL_OK) {
+        return code;
     }
+    if (!is_void) {
+        return hl__cell_reading(sheet, event, step->unit, text, bad);
+    }
+    code =
+        find_withdrawn(sheet, hl__sheet_latest(sheet, event->step, event->note), line, step->id, &index, bad);
+    event->kind = HL_EVENT_VOID;
+    event->amount = line == 0 ? 0 : index + 1;
     return code;
 }
 
 static hl_code read_adjuster(hl_sheet *sheet, hl_event *event, const char *text, hl_err *bad)
 {
     const hl_adjuster *adjuster = &sheet->book->adjusters[event->step];
+    bool is_void = false;
+    int line = 0, index = -1;
     if (adjuster->whole && check_no_note(event, adjuster->id, bad) != HL_OK) {
         return bad->code;
     }
@@ -153,12 +179,16 @@ static hl_code read_adjuster(hl_sheet *sheet, hl_event *event, const char *text,
         hl__fail(bad, HL_E_SHEET, "%s is adjusted note by note, but no note is named", adjuster->id);
         return hl__todo(bad, "name the note");
     }
-    if (strcmp(text, "void") != 0) {
-        return hl__cell_adjustment(sheet, event, text, bad);
+    hl_code code = hl__sheet_read_void(sheet, text, &is_void, &line, bad);
+    if (code != HL_OK || !is_void) {
+        return code != HL_OK ? code : hl__cell_adjustment(sheet, event, text, bad);
     }
-    if (!hl__sheet_withdraw_change(sheet, event)) {
-        return refuse_void(adjuster->id, bad);
+    code = find_withdrawn(sheet, hl__sheet_latest_change(sheet, event->step, event->note), line, adjuster->id,
+                          &index, bad);
+    if (code != HL_OK) {
+        return code;
     }
+    hl__sheet_withdraw_change(sheet, event, index);
     event->kind = HL_EVENT_VOID;
     event->step = -1; /* an adjuster's index would be taken for a step's */
     return HL_OK;

@@ -1,9 +1,12 @@
 /* journal_driver.c - writes rows for journal_faults.sh, and judges the sheet afterwards.
  *
  *   journal_driver create SHEET            "made" or "not made: why"
+ *   journal_driver old SHEET               a sheet of version tidy 1
  *   journal_driver append SHEET FROM COUNT "saved N" or "not saved N: why" for each row
+ *   journal_driver entries SHEET FROM COUNT  the same, three rows an entry: N is the first
  *   journal_driver check SHEET LOG         is every row that LOG calls saved in SHEET, whole, and
- *                                          every row of SHEET one that was asked for?
+ *                                          every row of SHEET one that was asked for?  Are rows from
+ *                                          ENTRIES_FROM on there in threes?
  *
  * Talk goes out by writev(), so that faults put on write() hit the sheet and not the talk.  The
  * rows are invented; the number of the row tells its every byte. */
@@ -18,7 +21,9 @@
 #include <sys/uio.h>
 #include <unistd.h>
 
-#define ROWS_MOST 100000
+#define ROWS_MOST    100000
+#define ENTRY_ROWS   3
+#define ENTRIES_FROM 50000
 
 static void say(const char *text)
 {
@@ -42,7 +47,7 @@ static texts row_of(int number)
     return row;
 }
 
-static int append(const char *path, int from, int count)
+static int append(const char *path, int from, int count, int rows)
 {
     hl_journal *journal;
     hl_err err;
@@ -57,10 +62,16 @@ static int append(const char *path, int from, int count)
         snprintf(line, sizeof line, "torn: %s\n", hl_journal_torn(journal));
         say(line);
     }
-    for (int i = from; i < from + count; i++) {
-        texts text = row_of(i);
-        hl_journal_row row = {text.note, "key_dip", text.reading, "2025-03-01T10:00", "ann", "", text.remark};
-        bool saved = hl_journal_append(journal, &row, &err) == HL_OK;
+    for (int i = from; i < from + count * rows; i += rows) {
+        texts made[ENTRY_ROWS];
+        hl_journal_row list[ENTRY_ROWS];
+        for (int k = 0; k < rows; k++) {
+            made[k] = row_of(i + k);
+            list[k] = (hl_journal_row){made[k].note, "key_dip", made[k].reading, "2025-03-01T10:00",
+                                       "ann",        "",        made[k].remark};
+        }
+        const hl_journal_entry entry = {.rows = list, .n = (size_t)rows};
+        bool saved = hl_journal_append_entry(journal, &entry, NULL, &err) == HL_OK;
         all = all && saved;
         snprintf(line, sizeof line, saved ? "saved %d\n" : "not saved %d: %s; %s\n", i, err.what, err.todo);
         say(line);
@@ -107,7 +118,7 @@ static int read_sheet(const char *path, unsigned char *seen)
             head = strcmp(csv.cells[0].text, "note") == 0;
             continue;
         }
-        int number = n == 7 ? atoi(csv.cells[2].text) : -1;
+        int number = n == 7 || n == 8 ? atoi(csv.cells[2].text) : -1;
         texts text = row_of(number);
         if (number < 0 || number >= ROWS_MOST || strcmp(csv.cells[0].text, text.note) != 0 ||
             strcmp(csv.cells[2].text, text.reading) != 0 || strcmp(csv.cells[6].text, text.remark) != 0) {
@@ -138,6 +149,11 @@ static int check(const char *path, const char *log)
         }
     }
     fclose(file);
+    for (int i = ENTRIES_FROM; i + ENTRY_ROWS <= ROWS_MOST; i += ENTRY_ROWS) {
+        if (seen[i] != seen[i + 1] || seen[i] != seen[i + 2]) {
+            bad |= complain("is there without the others of its entry", i);
+        }
+    }
     return bad;
 }
 
@@ -151,8 +167,16 @@ int main(int argc, char **argv)
         say(made ? "" : err.what);
         return made ? 0 : (int)err.code;
     }
+    if (argc == 3 && strcmp(argv[1], "old") == 0) {
+        static const char top[] = "# hammerline: tidy 1\n# book: grand\n# piano: invented\n"
+                                  "note,step,reading,time,by,method,remark\n";
+        return hl_file_save(argv[2], top, sizeof top - 1, false, &err) == HL_OK ? 0 : (int)err.code;
+    }
     if (argc == 5 && strcmp(argv[1], "append") == 0) {
-        return append(argv[2], atoi(argv[3]), atoi(argv[4]));
+        return append(argv[2], atoi(argv[3]), atoi(argv[4]), 1);
+    }
+    if (argc == 5 && strcmp(argv[1], "entries") == 0) {
+        return append(argv[2], atoi(argv[3]), atoi(argv[4]), ENTRY_ROWS);
     }
     if (argc == 4 && strcmp(argv[1], "check") == 0) {
         return check(argv[2], argv[3]);

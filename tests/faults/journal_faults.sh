@@ -15,10 +15,13 @@ cd "$work" || exit 2
 bad=0 runs=0 fired=0
 complain() { echo "$1" >&2; cat log >&2; bad=1; }
 
+# How a sheet is made, how rows are appended to it, and the number of the first.
+make=create append=append first=100
+
 # A sheet with two good rows and a torn third, `4.5` of `4.53` (invented).
 torn_sheet() {
     rm -f sheet.csv* log
-    "$driver" create sheet.csv > log && "$driver" append sheet.csv 1 2 > log || complain "no sheet to begin with"
+    "$driver" $make sheet.csv > log && "$driver" append sheet.csv 1 2 > log || complain "no sheet to begin with"
     printf '4,key_dip,4.5' >> sheet.csv
 }
 
@@ -35,6 +38,8 @@ judge() {
 if ! command -v strace > /dev/null || ! strace -o /dev/null true 2> /dev/null; then
     echo "SKIP faults at each system call: strace is not here, or may not trace"
 else
+    for way in "create append 100" "old append 100" "create entries 50000"; do
+    read -r make append first <<< "$way"
     for call in write fdatasync fsync ftruncate flock pread64; do
         for fault in signal=KILL error=ENOSPC error=EIO error=EINTR; do
             case $call:$fault in
@@ -43,7 +48,7 @@ else
             for k in $(seq 1 60); do
                 torn_sheet
                 { strace -o trace -e trace=$call -e inject=$call:$fault:when="$k" \
-                    "$driver" append sheet.csv 100 4 >> log; } 2> /dev/null
+                    "$driver" $append sheet.csv "$first" 4 >> log; } 2> /dev/null
                 rc=$?
                 hit=$(grep -c -e INJECTED -e 'killed by SIGKILL' trace)
                 if [ "$hit" -gt 0 ] && [ $rc -ne 127 ]; then # 127: the loader's own call
@@ -62,7 +67,8 @@ else
                     fi
                 fi
                 # What was refused for want of room is not in the sheet.
-                if [ $call = write ] && [ $fault = error=ENOSPC ] && grep -q '^saved 10' log; then
+                if [ $call = write ] && [ $fault = error=ENOSPC ] && [ $append = append ] &&
+                    grep -q '^saved 10' log; then
                     [ "$(grep -c '^saved' log)" -eq "$(grep -c key_dip,.*ann sheet.csv)" ] ||
                         complain "$call $fault $k: a refused row is in the sheet"
                 fi
@@ -73,6 +79,8 @@ else
             [ "$k" -lt 60 ] || complain "$call $fault: no end of calls"
         done
     done
+    done
+    make=create append=append first=100
 
     # A write that takes less than it was given, and can't be taken back: the half row stays for
     # the next session to set aside.
@@ -82,8 +90,8 @@ else
     (
         ulimit -f $((size / 1024 + 1))
         strace -o trace -e trace=ftruncate -e inject=ftruncate:error=EIO:when=1+ \
-            "$driver" append sheet.csv 101 60 >> log
-    )
+            "$driver" append sheet.csv 101 60
+    ) | cat >> log # which has no limit
     grep -q 'half could not be taken back' log || complain "a half row that stays was not told of"
     [ "$(tail -c 1 sheet.csv | wc -l)" -eq 0 ] || complain "no half row was made"
     judge "half row"

@@ -28,7 +28,7 @@ heard() {
     return 1
 }
 
-versions="1"
+versions="1 2"
 for version in $versions; do
     heads=note,step,reading,time,by,method,remark
     [ "$version" = 1 ] || heads=$heads,entry

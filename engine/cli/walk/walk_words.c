@@ -96,10 +96,15 @@ void walk_take_withdraw(walk *w, const entry *typed)
         walk_say(w, 0, 2, "Withdraw which reading? Go there first, or name one note, as in: C4 withdraw.");
         return;
     }
-    const hl_journal_row row = {
+    hl_journal_row row = {
         .note = walk_note_name(w, at.note), .step = hl_book_step(w->book, at.step)->id, .reading = "void"};
     if (!walk_check(w, &row))
         return;
+    char text[32], name[HL_ROW_NAME];
+    if (hl_sheet_mark(w->sheet, row.step, at.note, name)) {
+        snprintf(text, sizeof text, "void %s", name);
+        row.reading = text;
+    }
     walk_keep_verdicts(w);
     if (!walk_save_row(w, &row, NULL))
         return;

@@ -138,6 +138,11 @@ int hl_sheet_section(const hl_sheet *sheet, int note); /* from 0 */
 /* The line of the row that counts for a step or an adjuster (by id) at a note; 0: there is none. */
 int hl_sheet_line(const hl_sheet *sheet, const char *id, int note);
 
+#define HL_ROW_NAME 24 /* bytes of "31.2", with its NUL */
+/* The name of that row, "31.2", by which `void 31.2` withdraws it and no other; false and "": there is no
+ * such row, or it has no mark. */
+bool hl_sheet_mark(const hl_sheet *sheet, const char *id, int note, char out[HL_ROW_NAME]);
+
 #ifdef __cplusplus
 }
 #endif

@@ -12,6 +12,8 @@
 typedef struct marked_row {
     hl_mark mark;
     int line;
+    size_t at;          /* its place in bytes */
+    bool torn;          /* without a line end */
     size_t place;       /* in the file's order of marked rows */
     size_t text, size;  /* hashed text, in `texts` */
     size_t cell;        /* the mark as written, in `cells` */
@@ -109,6 +111,7 @@ static hl_code read_rows(checker *c, const hl_journal_layout *layout, hl_csv *cs
     while (!c->failed) {
         int n, line;
         hl_mark mark;
+        const char *from = csv->at;
         const hl_code code = hl__csv_row(csv, &n, &line, err);
         if (code == HL_E_SHEET) {
             continue;
@@ -131,7 +134,12 @@ static hl_code read_rows(checker *c, const hl_journal_layout *layout, hl_csv *cs
                 bads++;
             } else {
                 keep_row(c, layout, csv, n, line, &mark, text);
+                if (c->failed) {
+                    break;
+                }
                 c->rows[c->n - 1].bads = bads;
+                c->rows[c->n - 1].torn = csv->torn;
+                c->rows[c->n - 1].at = (size_t)(from - csv->bytes) + layout->skipped;
             }
         }
     }
@@ -238,6 +246,7 @@ static void say_missing(checker *c, group *g, size_t row, uint32_t first, size_t
         change.kind = HL_ENTRY_BY_HAND;
     } else if (tail && !c->sorted && last->place + 1 == c->n) {
         change.kind = HL_ENTRY_UNFINISHED;
+        c->out->unfinished_at = g->rows[0].at;
     }
     g->faulty = true;
     add_change(c, change);
@@ -344,6 +353,7 @@ static void check_groups(checker *c, size_t total_bads)
             check_hash(c, &g);
         }
         check_link(c, &before, &g, total_bads);
+        c->out->ends_saved = c->out->ends_saved || (g.whole && !g.faulty && g.rows[g.n - 1].torn);
         before = g;
         i += g.n;
     }
@@ -434,6 +444,15 @@ static void check_all(checker *c, size_t total_bads)
     if (c->n > 0) {
         qsort(c->rows, c->n, sizeof *c->rows, compare);
     }
+    c->out->rows = malloc((c->n + 1) * sizeof *c->out->rows);
+    if (c->out->rows == NULL) {
+        c->failed = true;
+        return;
+    }
+    for (size_t i = 0; i < c->n; i++) {
+        const marked_row *row = &c->rows[i];
+        c->out->rows[i] = (hl_entry_row){row->mark.order, row->mark.row, row->line};
+    }
     check_groups(c, total_bads);
     check_facts(c);
     if (c->out->n_changes > 0) {
@@ -479,6 +498,38 @@ hl_code hl__entries_check(hl_entries *out, const char *name, const char *bytes, 
 void hl__entries_free(hl_entries *entries)
 {
     free(entries->changes);
+    free(entries->rows);
     hl__fact_free(&entries->facts);
     *entries = (hl_entries){.n_changes = 0};
+}
+
+int hl__entries_line(const hl_entries *entries, unsigned long order, unsigned long row)
+{
+    size_t from = 0, to = entries->n_marked;
+    while (from < to) { /* the first that is not before it */
+        const size_t middle = from + (to - from) / 2;
+        if (entries->rows[middle].order < order) {
+            from = middle + 1;
+        } else {
+            to = middle;
+        }
+    }
+    for (; from < entries->n_marked && entries->rows[from].order == order; from++) {
+        if (entries->rows[from].row == row) {
+            return entries->rows[from].line;
+        }
+    }
+    return 0;
+}
+
+bool hl__entries_find(const hl_entries *entries, int line, uint32_t *order, uint32_t *row)
+{
+    for (size_t i = 0; i < entries->n_marked; i++) {
+        if (entries->rows[i].line == line) {
+            *order = entries->rows[i].order;
+            *row = entries->rows[i].row;
+            return true;
+        }
+    }
+    return false;
 }

@@ -31,12 +31,21 @@ typedef struct hl_entry_change {
     const char *fact;   /* its name, or NULL */
 } hl_entry_change;
 
+/* A row with a mark. */
+typedef struct hl_entry_row {
+    uint32_t order, row;
+    int line;
+} hl_entry_row;
+
 typedef struct hl_entries {
+    hl_entry_row *rows;       /* in the order of saving */
     hl_entry_change *changes; /* in the order of lines, those of the whole sheet first */
     size_t n_changes, room_changes;
     size_t n_entries, n_marked; /* whole entries; rows with a mark */
     size_t n_unmarked;          /* rows without: written by hand, and not protected */
     bool marked;                /* the sheet has a column `entry` */
+    size_t unfinished_at;       /* where an entry without its last row begins, in bytes */
+    bool ends_saved;            /* the last line has no line end, but its entry is whole */
     hl_fact_prints facts;
 } hl_entries;
 
@@ -44,6 +53,10 @@ typedef struct hl_entries {
  * are passed over: reading the sheet tells of them.  Free it in any case. */
 hl_code hl__entries_check(hl_entries *out, const char *name, const char *bytes, size_t size, hl_err *err);
 void hl__entries_free(hl_entries *entries);
+/* The line of the row "31.2"; 0: there is none. */
+int hl__entries_line(const hl_entries *entries, unsigned long order, unsigned long row);
+/* The row on a line; false: it has no mark. */
+bool hl__entries_find(const hl_entries *entries, int line, uint32_t *order, uint32_t *row);
 /* Does this kind of change put rows in doubt? */
 bool hl__entry_is_doubt(hl_entry_fault kind);
 

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-#define NEW_VERSION 1 /* of the sheets that are made */
+#define NEW_VERSION 2 /* of the sheets that are made */
 
 /* One fact line.  A comma or a quote in it would split it into cells, so it is quoted. */
 static hl_code add_fact(hl_text *text, const char *line, size_t size, hl_err *err)
