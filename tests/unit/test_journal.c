@@ -270,8 +270,8 @@ static void a_new_sheet_is_made_once(void **state)
     (void)state;
     hl_err err;
     const char *facts = "# piano: invented, \"1\"\n# travel_ratio: 5.1";
-    const char *made = "# hammerline: tidy 1\n# book: grand\n\"# piano: invented, \"\"1\"\"\"\n"
-                       "# travel_ratio: 5.1\nnote,step,reading,time,by,method,remark\n";
+    const char *made = "# hammerline: tidy 2\n# book: grand\n\"# piano: invented, \"\"1\"\"\"\n"
+                       "# travel_ratio: 5.1\nnote,step,reading,time,by,method,remark,entry\n";
     assert_int_equal(hl_journal_create("new.csv", "grand", facts, &err), HL_OK);
     assert_file("new.csv", made);
     assert_int_equal(hl_journal_create("new.csv", "upright", NULL, &err), HL_E_SAVE);

@@ -159,7 +159,7 @@ static void history(void **state)
                                  "E4,drop,1.6,,,,\n");
     (void)state;
     assert_true(sheet->tidy);
-    assert_true(sheet->journal);
+    assert_true(sheet->version == 1);
     assert_int_equal(amount(sheet, "key_dip", "C4"), MM(10.1));
     const hl_event *event = find(sheet, "key_dip", "C4");
     assert_string_equal(hl__text_at(sheet, event->time), "09:10");
