@@ -84,7 +84,8 @@ static void headers(void **state)
         {"note,step,reading,,by\nC4,blow,46,9,A\n", 1, 4, "no column ''", "note, step, reading"},
         {"note,step,reading,step\nC4,blow,46,9\n", 1, 4, "'step' stands twice", "keep one"},
         {"# hammerline: tidy 1\nnote,blow\nC4,46\n", 2, 1, "calls itself tidy", "delete the line"},
-        {"# hammerline: tidy 2\nnote,step,reading\nC4,blow,46\n", 1, 1, "version 'tidy 2'", "tidy 1"},
+        {"# hammerline: tidy 2\nnote,step,reading\nC4,blow,46\n", 2, 1, "no column 'entry'",
+         "put the column back"},
     };
     (void)state;
     check_cases(CASES, COUNT(CASES));

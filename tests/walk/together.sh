@@ -15,6 +15,7 @@ sheet=$work/s.csv
 begin() {
     rm -f "$work/$1.in"
     mkfifo "$work/$1.in"
+    : >"$work/$1.out"
     "$program" walk "$sheet" --by "$1" --rules "$rules" <"$work/$1.in" >"$work/$1.out" 2>"$work/$1.err" &
     eval "exec $2>\"\$work/\$1.in\""
 }
