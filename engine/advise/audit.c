@@ -6,6 +6,7 @@
 #include "diagnose.h"
 #include "errors.h"
 #include "evenness.h"
+#include "evidence.h"
 #include "findings.h"
 #include "guard_band.h"
 #include "infer_facts.h"
@@ -106,6 +107,12 @@ void hl_audit_free(hl_audit *audit)
 }
 
 /* ---- asking ----------------------------------------------------------------------------------------- */
+
+bool hl_audit_as_found(const hl_audit *audit)
+{
+    const hl_sheet *sheet = audit->sheet;
+    return sheet->n_passes == 2 && sheet->n_changes == 0 && hl__evidence_as_found(sheet->passes[1]);
+}
 
 bool hl_audit_ready(const hl_audit *audit)
 {

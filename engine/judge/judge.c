@@ -3,9 +3,11 @@
 
 #include "effects_cache.h"
 #include "evenness.h"
+#include "evidence.h"
 #include "learn.h"
 #include "stale.h"
-#include "unrecorded_adjustments.h"
+
+#include <string.h>
 
 hl_head *hl__judge_head(hl_arena *arena, const hl_sheet *sheet, const unsigned char *sampled)
 {
@@ -25,9 +27,11 @@ bool hl__judge(hl_table *table, const hl_sheet *sheet, hl_found *found)
     hl__table_read(table, sheet);
     hl__table_derive(table);
     if (!hl__learn(table, &found->learned, &found->n_learned) ||
-        !hl__find_adjustments(table, &found->presumed, &found->n_presumed) || !hl__stale_mark(table))
+        !hl__evidence_find(table, &found->presumed, &found->n_presumed) || !hl__stale_mark(table))
         return false;
+    hl__evidence_mark(table);
     hl__even_mark(table);
+    hl__evidence_accept(table);
     return true;
 }
 
@@ -63,19 +67,27 @@ static bool is_query(const hl_event *event)
 int hl__judge_queries(const hl_sheet *sheet, void (*take)(void *context, const hl_event *event),
                       void *context)
 {
-    size_t closed[HL_NOTES] = {0}; /* by note: behind the last `closed`, which closes what was asked before */
-    int n = 0;
+    int closed[HL_NOTES] = {0}, asked[HL_NOTES] = {0},
+        n = 0; /* by note: one `closed` answers the oldest question */
     if (!sheet->has_queries)
         return 0;
-    for (size_t i = 0; i < sheet->n_events; i++)
-        if (is_query(&sheet->events[i]) && sheet->events[i].word == 1)
-            closed[sheet->events[i].note] = i + 1;
     for (size_t i = 0; i < sheet->n_events; i++) {
-        if (!is_query(&sheet->events[i]) || i < closed[sheet->events[i].note])
+        const hl_event *event = &sheet->events[i];
+        if (!is_query(event))
+            continue;
+        if (event->word != 1)
+            asked[event->note]++;
+        else if (closed[event->note] < asked[event->note])
+            closed[event->note]++;
+    }
+    memset(asked, 0, sizeof asked);
+    for (size_t i = 0; i < sheet->n_events; i++) {
+        const hl_event *event = &sheet->events[i];
+        if (!is_query(event) || event->word == 1 || asked[event->note]++ < closed[event->note])
             continue;
         n++;
         if (take)
-            take(context, &sheet->events[i]);
+            take(context, event);
     }
     return n;
 }

@@ -24,7 +24,7 @@ bool hl__adjusted_between(const hl_table *table, int step, int note, long from, 
         if (!adjustment->everywhere && adjustment->note != note)
             continue;
         hl__table_values(table, note, table->note_values);
-        hl__effects_now(table, adjustment->adjuster, note, table->note_values, table->effects);
+        hl__effects_of(table, adjustment, note, table->note_values, table->effects);
         if (table->effects[step].kind == HL_EFFECT_BY || table->effects[step].kind == HL_EFFECT_STRONG)
             return true;
     }

@@ -97,6 +97,12 @@ static bool is_number(const hl_sheet *sheet, const hl_event *event)
     return event->kind == HL_EVENT_VALUE && !event->withdrawn && !hl__is_remark(sheet, event);
 }
 
+/* Two readings that contradict each other are no repeat of one thing. */
+static bool is_contradicted(const hl_table *table, const hl_event *event)
+{
+    return table->doubts && table->doubts[hl__place(event->step, event->note)] == HL_DOUBT_DISAGREE;
+}
+
 /* The series that the reading in row `at` goes on with, or 0: its own. */
 static long find_series(const hl_table *table, const series *all, long at)
 {
@@ -106,7 +112,10 @@ static long find_series(const hl_table *table, const series *all, long at)
         if (other->pass != event->pass)
             return 0;
         if (is_number(table->sheet, other) && hl__comparable(table->sheet, other, event))
-            return hl__adjusted_between(table, event->step, event->note, i, at) ? 0 : all[i].first;
+            return hl__adjusted_between(table, event->step, event->note, i, at) ||
+                           is_contradicted(table, event)
+                       ? 0
+                       : all[i].first;
     }
     return 0;
 }

@@ -93,14 +93,14 @@ static int find_above(const hl_sheet *sheet, int latest, int index)
     return above;
 }
 
-/* `named`: 1 + the index of the reading that goes; 0: the latest. */
-static void withdraw_reading(hl_sheet *sheet, int step, int note, int named)
+/* `named`: 1 + the index of the reading that goes; 0: the latest.  Returns the one that went, or -1. */
+static int withdraw_reading(hl_sheet *sheet, int step, int note, int named)
 {
     const int place = hl__place(step, note);
     sheet->again = true;
     if (!has_reading(sheet->places.states[place])) {
         settle(sheet, step, place, NOTHING);
-        return;
+        return -1;
     }
     const int latest = sheet->places.latest[place], index = named > 0 ? named - 1 : latest;
     const int above = find_above(sheet, latest, index);
@@ -111,6 +111,7 @@ static void withdraw_reading(hl_sheet *sheet, int step, int note, int named)
     } else {
         settle(sheet, step, place, event->before >= 0 ? event->before : NOTHING);
     }
+    return index;
 }
 
 int hl__sheet_latest(const hl_sheet *sheet, int step, int note)
@@ -172,7 +173,9 @@ hl_code hl__sheet_add(hl_sheet *sheet, const hl_event *event, hl_err *err)
     } else if (event->kind == HL_EVENT_QUERY) {
         sheet->has_queries = true;
     } else if (event->step >= 0 && event->kind == HL_EVENT_VOID) {
-        withdraw_reading(sheet, event->step, event->note, (int)event->amount);
+        kept->before = withdraw_reading(sheet, event->step, event->note, (int)event->amount);
+    } else if (event->kind == HL_EVENT_CONFIRM || event->kind == HL_EVENT_ACCEPTED) {
+        sheet->has_words = true;
     } else if (event->step >= 0) {
         hl__places_put(sheet, index);
     }

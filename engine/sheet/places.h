@@ -37,8 +37,15 @@ typedef enum hl_state {
     HL_STATE_LOST,      /* a plan's: stale, and nobody can say where it is now */
     HL_STATE_DOUBT_LOW, /* too near to a limit for its gauge */
     HL_STATE_DOUBT_HIGH,
-    HL_STATE_DOUBT_GAUGE,
-    HL_STATE_MISSING, /* asked for, and nothing was read */
+    HL_STATE_DOUBT_GAUGE, /* go/no-go by a gauge whose limits the sheet does not state, or that are too wide
+                           */
+    HL_STATE_DOUBT_DISAGREE, /* evidence.h */
+    HL_STATE_DOUBT_WORK,
+    HL_STATE_DOUBT_VOIDED,
+    HL_STATE_DOUBT_UNITS,
+    HL_STATE_AS_FOUND, /* read before the work began */
+    HL_STATE_ACCEPTED, /* out or in doubt, and accepted as it is */
+    HL_STATE_MISSING,  /* asked for, and nothing was read */
     HL_STATE_MISSING_WITHDRAWN,
     HL_STATE_MISSING_SKIPPED,
     HL_STATE_MISSING_GAUGE, /* go/no-go by another gauge than the step's */

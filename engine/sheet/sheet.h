@@ -31,6 +31,8 @@ typedef enum hl_event_kind {
                             `word` tells the way, 1 more, -1 less, 0 not said */
     HL_EVENT_QUERY,      /* remark = the text; closed when `word` is 1 */
     HL_EVENT_PASS,       /* begins a pass; remark = its name */
+    HL_EVENT_CONFIRM,    /* the reading of step at the note is right as it was read; remark = why */
+    HL_EVENT_ACCEPTED,   /* it is accepted as it is; remark = why */
     HL_EVENT_FACT,       /* a fact stated from here on; remark = "id = value" */
 } hl_event_kind;
 
@@ -59,6 +61,13 @@ typedef struct hl_sheet_fact {
     bool renamed; /* it was written with a name of before; `id` is the new one */
 } hl_stated_fact;
 
+/* A go/no-go gauge: "# go gauge let_off: strip, 1.6-2.8 mm". */
+typedef struct hl_go_gauge {
+    bool stated;
+    hl_amount low, high;
+    const char *name;
+} hl_go_gauge;
+
 struct hl_sheet {
     hl_arena arena;
     hl_arena row_arena; /* of what the rows bring */
@@ -86,6 +95,7 @@ struct hl_sheet {
     bool again;    /* something was read more than once, or taken back */
     int n_changes; /* adjustments */
     bool has_queries;
+    bool has_words;      /* rows `confirm` or `accepted` */
     const char **passes; /* passes[0] = "" : before any pass was named */
     int n_passes;
     size_t room_passes;
@@ -101,6 +111,7 @@ struct hl_sheet {
     int n_samples;
     double (*values)[2];        /* [book->n_facts][colour], base units; NaN = none */
     bool (*assumed)[2];         /* [book->n_facts][colour]: the book's default stands */
+    hl_go_gauge *go_gauges;     /* [book->n_steps]: stated by "go gauge STEP" */
     hl_amount *gauges;          /* [book->n_steps]: uncertainty stated by "gauge STEP"; 0 = not stated */
     const hl_renamed *old_name; /* the first name of before that it uses, or NULL */
     int old_line;

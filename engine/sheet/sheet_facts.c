@@ -112,6 +112,33 @@ static hl_code read_fact_value(hl_sheet *sheet, const hl_fact *fact, const char 
     return HL_OK;
 }
 
+#define FACT_SPAN 8 /* times the book's own figure, up or down */
+
+/* A share may be none at all; a ratio, a length or a pitch can't. */
+static bool may_be_nought(const hl_fact *fact)
+{
+    return strcmp(fact->unit, "ratio") == 0 && fact->has_value && fact->value[0] > 0 && fact->value[0] < 0.25;
+}
+
+/* A wrong sign or size in a fact turns corrections round or makes them wild, and nothing else would show it.
+ */
+static hl_code check_plausible(const hl_fact *fact, double value, hl_err *bad)
+{
+    const double own = fact->has_value ? fact->value[0] : 0;
+    const bool measure = fact->unit[0] != '\0';
+    if (own != 0 && !(value == 0 && may_be_nought(fact)) && (value / own < 1.0 / FACT_SPAN || value / own > FACT_SPAN)) {
+        hl__fail(bad, HL_E_SHEET, "the fact %s can hardly be %g, where the book has %g", fact->id, value,
+                 own);
+        return hl__todo(bad, value / own <= 0 ? "measure it again; it has the other sign, or is nought"
+                                              : "measure it again, and look at its unit");
+    }
+    if (own == 0 && measure && value < 0) {
+        hl__fail(bad, HL_E_SHEET, "the fact %s can't be less than nothing", fact->id);
+        return hl__todo(bad, "write it without a sign");
+    }
+    return HL_OK;
+}
+
 static hl_code state_number(hl_sheet *sheet, int index, const hl_stated_fact *stated, hl_err *bad)
 {
     const hl_fact *fact = &sheet->book->facts[index];
@@ -122,6 +149,9 @@ static hl_code state_number(hl_sheet *sheet, int index, const hl_stated_fact *st
         memcpy(todo, bad->todo, sizeof todo);
         hl__fail(bad, bad->code, "the fact %s: %s", fact->id, what);
         return hl__todo(bad, "%s", todo);
+    }
+    if (check_plausible(fact, value, bad) != HL_OK) {
+        return bad->code;
     }
     for (int colour = 0; colour < 2; colour++) {
         if (stated->colour == 0 || stated->colour == colour + 1) {
@@ -180,6 +210,43 @@ static hl_code check_slip(const hl_sheet *sheet, const hl_stated_fact *fact, hl_
     return hl__todo(bad, "did you mean '%s'? A remark begins with '##'", now != NULL ? now : suggest.best);
 }
 
+static bool is_climate(const char *id)
+{
+    return strcmp(id, "humidity") == 0 || strcmp(id, "temperature") == 0;
+}
+
+/* Climate is a number, so that it can be compared between passes: "46 %", "20.5 C", "69 F". */
+static hl_code check_climate(hl_sheet *sheet, const hl_stated_fact *fact, hl_err *bad)
+{
+    const bool humid = strcmp(fact->id, "humidity") == 0;
+    hl_number number;
+    size_t used = 0;
+    const size_t size = strlen(fact->value);
+    if (hl__number_read(&number, fact->value, size, &used, bad) != HL_OK) {
+        hl__fail(bad, HL_E_SHEET, "%s is a number, not '%s'", fact->id, hl__sheet_show(fact->value).text);
+        return hl__todo(bad, humid ? "write it as 46 %%" : "write it as 20.5 C");
+    }
+    if (hl__cell_mark(sheet, &sheet->fact_mark, &number, bad) != HL_OK) {
+        return bad->code;
+    }
+    used += hl__text_blanks(fact->value + used, size - used);
+    const char *unit = fact->value + used;
+    const bool fahrenheit = unit[0] == 'F' || unit[0] == 'f' ||
+                            strncmp(unit,
+                                    "\xC2\xB0"
+                                    "F",
+                                    3) == 0;
+    const double part = number.down == 0 ? 0 : (double)number.up / (double)number.down;
+    const double value = number.sign * ((double)number.whole + part);
+    const double low = humid ? 0 : fahrenheit ? -4 : -20, high = humid ? 100 : fahrenheit ? 140 : 60;
+    if (value >= low && value <= high) {
+        return HL_OK;
+    }
+    hl__fail(bad, HL_E_SHEET, "no workshop has a %s of %s", fact->id, hl__sheet_show(fact->value).text);
+    return hl__todo(bad, humid ? "write the relative humidity, 0 to 100 %%"
+                               : "write the room's temperature, as in 20.5 C or 69 F");
+}
+
 hl_code hl__sheet_state(hl_sheet *sheet, const hl_stated_fact *fact, bool late, hl_err *bad)
 {
     if (is_listed(SHAPING, COUNT(SHAPING), fact->id)) {
@@ -190,9 +257,15 @@ hl_code hl__sheet_state(hl_sheet *sheet, const hl_stated_fact *fact, bool late, 
         return state_number(sheet, index, fact, bad);
     }
     bool known = false;
-    hl_code code = hl__sheet_state_gauge(sheet, fact, &known, bad);
+    hl_code code = hl__sheet_state_go_gauge(sheet, fact, &known, bad);
+    if (!known) {
+        code = hl__sheet_state_gauge(sheet, fact, &known, bad);
+    }
     if (known) {
         return code;
+    }
+    if (is_climate(fact->id)) {
+        return check_climate(sheet, fact, bad);
     }
     known = is_listed(RECORD, COUNT(RECORD), fact->id) || is_listed(ALSO, COUNT(ALSO), fact->id);
     return known ? HL_OK : check_slip(sheet, fact, bad);
@@ -223,7 +296,9 @@ static hl_code make_values(hl_sheet *sheet, hl_err *err)
     sheet->values = hl__arena_array(&sheet->arena, n + 1, sizeof *sheet->values);
     sheet->assumed = hl__arena_array(&sheet->arena, n + 1, sizeof *sheet->assumed);
     sheet->gauges = hl__arena_array(&sheet->arena, (size_t)book->n_steps + 1, sizeof *sheet->gauges);
-    if (sheet->values == NULL || sheet->assumed == NULL || sheet->gauges == NULL) {
+    sheet->go_gauges = hl__arena_array(&sheet->arena, (size_t)book->n_steps + 1, sizeof *sheet->go_gauges);
+    if (sheet->values == NULL || sheet->assumed == NULL || sheet->gauges == NULL ||
+        sheet->go_gauges == NULL) {
         return hl__no_memory(err);
     }
     for (size_t i = 0; i < n; i++) {

@@ -44,6 +44,8 @@ hl_code hl__sheet_read_facts(hl_sheet *sheet, hl_err *err);
 hl_code hl__sheet_state(hl_sheet *sheet, const hl_stated_fact *fact, bool late, hl_err *bad);
 /* A fact "gauge STEP": *known is false when it is no such fact. */
 hl_code hl__sheet_state_gauge(hl_sheet *sheet, const hl_stated_fact *fact, bool *known, hl_err *bad);
+/* A fact "go gauge STEP: name, 1.6-2.8 mm": *known is false when it is no such fact. */
+hl_code hl__sheet_state_go_gauge(hl_sheet *sheet, const hl_stated_fact *fact, bool *known, hl_err *bad);
 /* The step that a fact "gauge STEP" speaks of, or -1. */
 int hl__sheet_gauge_step(const hl_sheet *sheet, const hl_stated_fact *fact);
 /* Facts that are kept for the record: no verdict hangs on them. */

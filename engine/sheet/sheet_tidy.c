@@ -31,6 +31,8 @@ static hl_code refuse_step(const hl_sheet *sheet, const char *text, const char *
     hl__suggest_offer(&suggest, "pass");
     hl__suggest_offer(&suggest, "fact");
     hl__suggest_offer(&suggest, "query");
+    hl__suggest_offer(&suggest, "confirm");
+    hl__suggest_offer(&suggest, "accepted");
     hl__fail(bad, HL_E_SHEET, "the book '%s' has no step or adjuster '%s'", book->id,
              hl__sheet_show(text).text);
     if (suggest.best != NULL) {
@@ -95,13 +97,42 @@ static hl_code change_fact(hl_sheet *sheet, hl_event *event, const char *text, h
     return code;
 }
 
-/* Rows whose step is `pass`, `fact` or `query`; *known is false for others. */
+/* "C4,confirm,blow,time,by,,why": about the reading of a step at a note.  Who and why are part of it. */
+static hl_code read_about(hl_rows *rows, hl_event *event, const char *word, const char *text, hl_err *bad)
+{
+    hl_sheet *sheet = rows->sheet;
+    char id[HL_ID_MOST];
+    const bool fits = hl__sheet_id(id, text, strlen(text));
+    event->step = fits ? hl_book_find_step(sheet->book, id) : -1;
+    if (event->step < 0) {
+        hl__fail(bad, HL_E_SHEET, "'%s' is no step that a row '%s' could be about", hl__sheet_show(text).text,
+                 word);
+        return hl__todo(bad, "write the id of the step into the column 'reading', as in C4,%s,blow", word);
+    }
+    if (hl__cell_fits(sheet, event->step, event->note, bad) != HL_OK) {
+        return bad->code;
+    }
+    if (event->by == 0 || event->remark == 0) {
+        hl__fail(bad, HL_E_SHEET, "a row '%s' does not say %s", word, event->by == 0 ? "who" : "why");
+        return hl__todo(bad, event->by == 0 ? "write the name into the column 'by'"
+                                            : "write the reason into the column 'remark'");
+    }
+    if (hl__sheet_latest(sheet, event->step, event->note) < 0) {
+        hl__fail(bad, HL_E_SHEET, "there is no reading of %s here for '%s'", id, word);
+        return hl__todo(bad, "read it first: no reading, no pass");
+    }
+    event->kind = strcmp(word, "confirm") == 0 ? HL_EVENT_CONFIRM : HL_EVENT_ACCEPTED;
+    return HL_OK;
+}
+
+/* Rows whose step is `pass`, `fact`, `query`, `confirm` or `accepted`; *known is false for others. */
 static hl_code read_reserved(hl_rows *rows, hl_event *event, const char *step, const char *text, bool *known,
                              hl_err *bad)
 {
     hl_sheet *sheet = rows->sheet;
     bool pass = strcmp(step, "pass") == 0, fact = strcmp(step, "fact") == 0;
-    *known = pass || fact || strcmp(step, "query") == 0;
+    const bool about = strcmp(step, "confirm") == 0 || strcmp(step, "accepted") == 0;
+    *known = pass || fact || about || strcmp(step, "query") == 0;
     if (!*known) {
         return HL_OK;
     }
@@ -109,6 +140,9 @@ static hl_code read_reserved(hl_rows *rows, hl_event *event, const char *step, c
     if (text[0] == '\0') {
         hl__fail(bad, HL_E_SHEET, "a row '%s' without a text", step);
         return hl__todo(bad, "write the text into the column 'reading'");
+    }
+    if (about) {
+        return read_about(rows, event, step, text, bad);
     }
     if ((pass || fact) && check_no_note(event, step, bad) != HL_OK) {
         return bad->code;
@@ -202,6 +236,19 @@ typedef struct tidy_row {
     bool unread;                /* the reading is blank: not measured, no event */
 } tidy_row;
 
+/* Work without an amount: by feel it is done, in a unit the amount is missing. */
+static hl_code read_blank_work(hl_sheet *sheet, tidy_row *row, hl_err *bad)
+{
+    const hl_adjuster *adjuster = &sheet->book->adjusters[row->event.step];
+    row->unread = false;
+    if (adjuster->unit == HL_NO_UNIT || adjuster->unit == HL_NOTCH) {
+        return read_adjuster(sheet, &row->event, "done", bad);
+    }
+    hl__fail(bad, HL_E_SHEET, "the row does not say how far %s was moved", adjuster->id);
+    return hl__todo(bad, "write the amount, as in '%s 1/8 %s', or 'done' when nobody knows it",
+                    adjuster->more, hl_unit_name(adjuster->unit));
+}
+
 /* Which event a row is, by its step; the event has its note, texts and place. */
 static hl_code read_event(hl_rows *rows, tidy_row *row, hl_err *bad)
 {
@@ -222,6 +269,9 @@ static hl_code read_event(hl_rows *rows, tidy_row *row, hl_err *bad)
         row->blame = HL_HEAD_READING;
         row->event.step = step >= 0 ? step : adjuster;
         row->unread = row->reading[0] == '\0';
+        if (row->unread && adjuster >= 0 && step < 0) {
+            return read_blank_work(sheet, row, bad);
+        }
         if (row->unread) {
             return HL_OK;
         }

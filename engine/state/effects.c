@@ -113,6 +113,17 @@ void hl__effects_learned(const hl_book *book, const hl_sheet *sheet, const doubl
         effects[book->order[k]] = hl__effect_chained(book, sheet, book->order[k], note, values, effects);
 }
 
+void hl__effects_of_reading(const hl_book *book, const hl_sheet *sheet, int step, int note,
+                            const double *values, hl_effect *effects)
+{
+    for (int i = 0; i < book->n_steps; i++)
+        effects[i] = (hl_effect){.kind = HL_EFFECT_NONE};
+    effects[step] = (hl_effect){.kind = HL_EFFECT_BY, .by = 1};
+    for (int k = 0; k < book->n_order; k++)
+        if (book->order[k] != step)
+            effects[book->order[k]] = hl__effect_chained(book, sheet, book->order[k], note, values, effects);
+}
+
 void hl__effects_at(const hl_book *book, const hl_sheet *sheet, int adjuster, int note, const double *values,
                     hl_effect *effects)
 {

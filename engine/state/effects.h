@@ -22,6 +22,10 @@ void hl__effects_at(const hl_book *book, const hl_sheet *sheet, int adjuster, in
  * none; NULL = the book's own. */
 void hl__effects_learned(const hl_book *book, const hl_sheet *sheet, const double *factors, int adjuster,
                          int note, const double *values, hl_effect *effects);
+/* What moves with a reading that moved by one unit, nobody knows why: itself, and what is computed from it.
+ */
+void hl__effects_of_reading(const hl_book *book, const hl_sheet *sheet, int step, int note,
+                            const double *values, hl_effect *effects);
 /* One move of an adjuster as the book has it (moves are reckoned from facts only). */
 hl_effect hl__effect_of_move(const hl_book *book, const hl_sheet *sheet, int adjuster, const hl_move *move,
                              int note);

@@ -167,3 +167,12 @@ const int *hl__effects_moved(const hl_table *table, int adjuster, int note, int 
                ? hl__effects_cache_moved(table->head->effects, table->sheet, adjuster, note, n)
                : NULL;
 }
+
+void hl__effects_of(const hl_table *table, const hl_adjustment *adjustment, int note, const double *values,
+                    hl_effect *effects)
+{
+    if (adjustment->adjuster >= 0)
+        hl__effects_now(table, adjustment->adjuster, note, values, effects);
+    else
+        hl__effects_of_reading(table->book, table->sheet, adjustment->because, note, values, effects);
+}

@@ -24,6 +24,9 @@ const int *hl__effects_cache_moved(const hl_effects_cache *cache, const hl_sheet
 
 /* What an adjuster moves at a note, as far as this piano has taught it, else by the book. */
 void hl__effects_now(const hl_table *table, int adjuster, int note, const double *values, hl_effect *effects);
+/* The same of an adjustment: where no adjuster can be named, of the reading that moved. */
+void hl__effects_of(const hl_table *table, const hl_adjustment *adjustment, int note, const double *values,
+                    hl_effect *effects);
 /* The steps that it may move there, *n of them, ascending; NULL and *n as it was: any of them. */
 const int *hl__effects_moved(const hl_table *table, int adjuster, int note, int *n);
 

@@ -5,6 +5,7 @@
 #include "stale.h"
 
 #include "effects_cache.h"
+#include "evidence.h"
 #include "gauge_reading.h"
 #include "step_formula.h"
 
@@ -63,12 +64,12 @@ static void move_note(hl_table *table, int index, int note)
 {
     const hl_adjustment *adjustment = &table->adjustments[index];
     hl__table_values(table, note, table->note_values);
-    hl__effects_now(table, adjustment->adjuster, note, table->note_values, table->effects);
+    hl__effects_of(table, adjustment, note, table->note_values, table->effects);
     for (int i = 0; i < table->book->n_steps; i++) {
         if (!hl__table_holds(table, i, note))
             continue;
         const int event = hl__table_event(table, i, note);
-        if (event >= 0 && event <= adjustment->at)
+        if (event >= 0 && hl__evidence_before(table->sheet, event, adjustment))
             move_reading(&table->moved[hl__place(i, note)], &table->effects[i], adjustment, index);
     }
 }
@@ -85,6 +86,14 @@ static bool is_on_record(const hl_table *table, int step, int note, const hl_mov
            hl__stale_matters(table, step, note, shift);
 }
 
+/* A passing reading that the work on record has taken past a limit: too little to call it stale, too much to
+ * call it right. */
+static bool leaves_limits(const hl_table *table, int place, hl_amount shift)
+{
+    return shift != 0 && table->states[place] == HL_STATE_PASS &&
+           hl__table_by_limits(table, place, table->values[place] + shift) != HL_STATE_PASS;
+}
+
 /* A reading that is not judged here is never called stale, but it can have been overtaken. */
 static void mark_read(hl_table *table, int step, int note)
 {
@@ -97,7 +106,8 @@ static void mark_read(hl_table *table, int step, int note)
         return;
     const bool far = !hl__amount_from(moved->by, &shift);
     moved->strong = moved->strong || (judged && far);
-    if (!moved->strong && !far && !hl__stale_matters(table, step, note, shift))
+    if (!moved->strong && !far && !hl__stale_matters(table, step, note, shift) &&
+        !leaves_limits(table, place, shift))
         return;
     moved->overtaken = true;
     if (!judged)

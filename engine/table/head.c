@@ -239,6 +239,7 @@ static bool take_memory(hl_head *head, hl_arena *arena)
     head->by_section = hl__arena_array(arena, steps, sizeof *head->by_section);
     head->simple = hl__arena_array(arena, steps, sizeof *head->simple);
     head->all_asked = hl__arena_array(arena, steps, sizeof *head->all_asked);
+    head->small = hl__arena_array(arena, steps, sizeof *head->small);
     head->in_formula = hl__arena_array(arena, steps, sizeof *head->in_formula);
     head->by_column = hl__arena_array(arena, steps, sizeof *head->by_column);
     head->least = hl__arena_array(arena, places, sizeof *head->least);
@@ -249,8 +250,23 @@ static bool take_memory(hl_head *head, hl_arena *arena)
     head->maskers = hl__arena_array(arena, steps, sizeof *head->maskers);
     head->masked = hl__arena_array(arena, steps, sizeof *head->masked);
     return head->states && head->asked && head->counts && head->by_section && head->simple &&
-           head->all_asked && head->in_formula && head->by_column && head->least && head->most &&
-           head->assumed && head->facts && head->once && head->maskers && head->masked;
+           head->all_asked && head->small && head->in_formula && head->by_column && head->least &&
+           head->most && head->assumed && head->facts && head->once && head->maskers && head->masked;
+}
+
+/* Three decimals below a tenth, on a rule that reads coarser than hundredths, are an inch's; such a number
+ * can pass only where the limits lie about zero. */
+static void lay_small(hl_head *head)
+{
+    const hl_form *form = head->sheet->form;
+    for (int step = 0; step < head->book->n_steps; step++) {
+        const hl_step *s = &head->book->steps[step];
+        for (int note = 1;
+             note <= head->keys && s->kind == HL_MEASURED && s->unit == HL_MM && s->resolution > HL_ONE / 100;
+             note++)
+            head->small[step] = head->small[step] || (form->low[hl__place(step, note)] < HL_ONE / 10 &&
+                                                      form->high[hl__place(step, note)] > -HL_ONE / 10);
+    }
 }
 
 hl_head *hl__head_new(hl_arena *arena, const hl_sheet *sheet, const unsigned char *sampled)
@@ -263,6 +279,7 @@ hl_head *hl__head_new(hl_arena *arena, const hl_sheet *sheet, const unsigned cha
     head->model = book->floats.within > 0 ? hl__float_model(book) : -1;
     if (!take_memory(head, arena))
         return NULL;
+    lay_small(head);
     lay_sections(head);
     for (int i = 0; i < book->n_steps; i++) {
         const hl_step *step = &book->steps[i];

@@ -25,13 +25,14 @@ typedef struct hl_head {
                                    for at all those places or at none */
     bool *all_asked;            /* [n_steps]: of a simple one: at all */
     bool *in_formula;           /* [n_steps]: its numbers are wanted in base units */
-    bool *by_column;         /* [n_steps]: derived, and its formula can be computed for all notes at once */
-    double *least, *most;    /* place, derived: what is rounded to its limits */
-    bool *assumed;           /* place, derived: an assumed fact takes part */
-    double *facts;           /* [n_facts][HL_NOTES] */
-    unsigned char *near[4];  /* hl__head_near(); NULL where no step asks */
-    int model;               /* the step whose model ties the floating step, or -1 */
-    int *once, n_once;       /* steps asked once: they speak from note 0 */
+    bool *by_column;        /* [n_steps]: derived, and its formula can be computed for all notes at once */
+    double *least, *most;   /* place, derived: what is rounded to its limits */
+    bool *assumed;          /* place, derived: an assumed fact takes part */
+    double *facts;          /* [n_facts][HL_NOTES] */
+    unsigned char *near[4]; /* hl__head_near(); NULL where no step asks */
+    bool *small;       /* [n_steps]: in millimetres, and less than a tenth may pass: inches may hide there */
+    int model;         /* the step whose model ties the floating step, or -1 */
+    int *once, n_once; /* steps asked once: they speak from note 0 */
     int *maskers, n_maskers; /* steps that can make others' readings mean nothing */
     bool *masked;            /* [n_steps]: there is a step that can make its readings mean nothing */
     int section_ends[HL_BREAKS_MOST + 1], n_sections; /* last note of each */

@@ -28,6 +28,12 @@ const hl_meaning hl__meanings[HL_STATES] = {
     [HL_STATE_DOUBT_LOW] = {HL_DOUBTFUL, HL_WHY_LOW, true},
     [HL_STATE_DOUBT_HIGH] = {HL_DOUBTFUL, HL_WHY_HIGH, true},
     [HL_STATE_DOUBT_GAUGE] = {HL_DOUBTFUL, HL_WHY_OTHER_GAUGE, true},
+    [HL_STATE_DOUBT_DISAGREE] = {HL_DOUBTFUL, HL_WHY_DISAGREE, true},
+    [HL_STATE_DOUBT_WORK] = {HL_DOUBTFUL, HL_WHY_WORK, true},
+    [HL_STATE_DOUBT_VOIDED] = {HL_DOUBTFUL, HL_WHY_VOIDED, true},
+    [HL_STATE_DOUBT_UNITS] = {HL_DOUBTFUL, HL_WHY_UNITS, true},
+    [HL_STATE_AS_FOUND] = {HL_STALE, HL_WHY_AS_FOUND, true},
+    [HL_STATE_ACCEPTED] = {HL_ACCEPTED, HL_WHY_ACCEPTED, true},
     [HL_STATE_MISSING] = {HL_MISSING, HL_WHY_UNREAD, true},
     [HL_STATE_MISSING_WITHDRAWN] = {HL_MISSING, HL_WHY_WITHDRAWN, true},
     [HL_STATE_MISSING_SKIPPED] = {HL_MISSING, HL_WHY_SKIPPED, true},
@@ -93,7 +99,7 @@ static hl_state find_state(const hl_table *table, int step, int place)
     if (read == HL_STATE_WITHDRAWN)
         return table->head->asked[place] ? HL_STATE_MISSING_WITHDRAWN : HL_STATE_SILENT;
     if (read == HL_STATE_OTHER)
-        return hl__verdict_other(table->sheet, &table->book->steps[step],
+        return hl__verdict_other(table->sheet, step, table->head->sheet->form->targets[place],
                                  &table->sheet->events[table->sheet->places.latest[place]]);
     return has_reading(read) ? (hl_state)read : (hl_state)blank;
 }
@@ -260,6 +266,68 @@ static void compute_notes(hl_table *table, int index, int from, int to)
     }
 }
 
+/* ---- what follows from gauges without a number ------------------------------------------------------- */
+
+enum { SPANS_MOST = 5 }; /* readings without a number in one formula */
+
+/* Both ends of what a go/no-go reading may be; false when it has none. */
+static bool find_span(const hl_table *table, int step, int note, double *low, double *high)
+{
+    const hl_go_gauge *gauge = &table->sheet->go_gauges[step];
+    if (hl__table_state(table, step, note) != HL_STATE_GO || !gauge->stated)
+        return false;
+    *low = (double)gauge->low / (double)HL_ONE;
+    *high = (double)gauge->high / (double)HL_ONE;
+    return true;
+}
+
+/* The step computed from every corner of what its readings may be: it passes when all of them do, else it is
+ * in doubt and is to be read by number.  Nothing changes where a reading is missing. */
+static void judge_span(hl_table *table, int index, int note)
+{
+    const hl_formula *formula = table->book->steps[index].formula;
+    const int place = hl__table_place(table, index, note);
+    double low[SPANS_MOST], high[SPANS_MOST];
+    int steps[SPANS_MOST], n = 0;
+    hl__table_values(table, note, table->note_values);
+    for (int i = 0; i < formula->n_vars; i++) {
+        const int step = formula->vars[i].index;
+        if (formula->vars[i].kind != HL_VAR_STEP || !isnan(table->note_values[step]))
+            continue;
+        if (n == SPANS_MOST || !find_span(table, step, note, &low[n], &high[n]))
+            return;
+        steps[n++] = step;
+    }
+    bool passes = n > 0;
+    for (int corner = 0; n > 0 && corner < 1 << n; corner++) {
+        bool assumed = false;
+        hl_amount value = 0;
+        for (int k = 0; k < n; k++)
+            table->note_values[steps[k]] = corner >> k & 1 ? high[k] : low[k];
+        const double exact =
+            hl__step_formula_value(table->book, table->sheet, index, note, table->note_values, &assumed);
+        if (!hl__table_round(table, index, exact, &value))
+            return;
+        passes = passes && hl__table_by_limits(table, place, value) == HL_STATE_PASS;
+    }
+    if (n > 0)
+        hl__table_change(table, index, place, passes ? HL_STATE_GO : HL_STATE_DOUBT_GAUGE);
+}
+
+static void judge_spans(hl_table *table, int index, int from, int to)
+{
+    const hl_formula *formula = table->book->steps[index].formula;
+    bool any = false;
+    for (int i = 0; i < formula->n_vars; i++)
+        any =
+            any || (formula->vars[i].kind == HL_VAR_STEP && table->sheet->places.odd[formula->vars[i].index]);
+    for (int note = from; any && note <= to; note++) {
+        const int place = hl__place(index, note);
+        if (isnan(table->exact[place]) && table->head->states[place] != HL_STATE_OUT_OF_SCOPE)
+            judge_span(table, index, note);
+    }
+}
+
 void hl__table_derive(hl_table *table)
 {
     for (int k = 0; k < table->book->n_order; k++) {
@@ -272,8 +340,10 @@ void hl__table_derive(hl_table *table)
             compute_column(table, index);
         else
             compute_notes(table, index, from, to);
-        if (!step->skipped)
+        if (!step->skipped) {
             judge_derived(table, index, from, to);
+            judge_spans(table, index, from, to);
+        }
     }
 }
 
@@ -390,6 +460,7 @@ hl_standing hl__table_at(const hl_table *table, int step, int note)
                      .floated = hl__table_floats(table, place),
                      .exact = hl__table_exact(table, step, note)};
     if (derived) {
+        s.go = state == HL_STATE_GO;
         s.computed = hl__state_is_number(state) || state == HL_STATE_STALE || state == HL_STATE_LOST ||
                      state == HL_STATE_DOUBT_LOW || state == HL_STATE_DOUBT_HIGH;
         s.has_value = s.computed && state != HL_STATE_LOST;

@@ -48,16 +48,27 @@ typedef struct hl_modelled {
     hl_amount model;
 } hl_modelled;
 
-/* An adjustment that was recorded, or presumed because a reading changed (unrecorded_adjustments.h). */
+/* An adjustment that was recorded, or presumed because a reading changed (evidence.h). */
 typedef struct hl_adjustment {
     long at; /* the row it was recorded in, or the last row before the reading that gives it away */
-    int adjuster, note; /* note 0 with `everywhere`: all of them */
+    int adjuster, note; /* -1: no adjuster can be named, the reading `because` itself moved; note 0 with
+                           `everywhere`: all of them */
     bool everywhere;
     bool unknown; /* nobody said how far */
     double amount;
     int because; /* presumed: the step whose reading changed; -1: recorded */
     long row;    /* presumed: that reading's row */
 } hl_adjustment;
+
+/* Why a reading that passes may not be taken for a pass (evidence.h). */
+typedef enum hl_doubt {
+    HL_DOUBT_NONE,
+    HL_DOUBT_DISAGREE, /* another reading of the same pass differs, and no third one has settled it */
+    HL_DOUBT_WORK,     /* it contradicts the work recorded above it */
+    HL_DOUBT_VOIDED,   /* it counts only because another reading was withdrawn */
+    HL_DOUBT_UNITS,    /* it looks like inches */
+    HL_DOUBT_AS_FOUND, /* it was read before the work began */
+} hl_doubt;
 
 typedef struct hl_table {
     const hl_sheet *sheet;
@@ -76,6 +87,8 @@ typedef struct hl_table {
     hl_moved *moved;            /* place; NULL: nothing was adjusted */
     hl_modelled *modelled;      /* place; NULL: models were not compared */
     hl_amount *guards;          /* place: the uncertainty it was judged with, 0 = none; NULL: nowhere */
+    unsigned char *doubts;      /* place: hl_doubt; NULL: no row contradicts another */
+    unsigned char *accepted;    /* place: 1 = somebody accepted it as it is; NULL: nowhere */
     double *factors;            /* [n_adjusters][n_steps], 0 = none; NULL: nothing was learned */
     hl_adjustment *adjustments; /* in the order of their rows */
     int n_adjustments;

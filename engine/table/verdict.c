@@ -36,25 +36,36 @@ hl_ruling hl__verdict_guarded(const hl_target *sure, const hl_target *possible, 
     return (hl_ruling){HL_DOUBTFUL, find_near_limit(sure, value)};
 }
 
-/* By a gauge that is not this step's nothing is known of its target, either way. */
-static bool is_other_gauge(const hl_step *step, const char *method)
+/* Named at the reading, and another than the sheet's, or else the book's. */
+static bool is_other_gauge(const hl_step *step, const hl_go_gauge *gauge, const char *method)
 {
-    return step->gauge_name[0] != '\0' && method[0] != '\0' && !hl__same_word(step->gauge_name, method);
+    const char *own = gauge->stated ? gauge->name : step->gauge_name;
+    return own[0] != '\0' && method[0] != '\0' && !hl__same_word(own, method);
 }
 
-hl_state hl__verdict_other(const hl_sheet *sheet, const hl_step *step, const hl_event *event)
+/* A gauge says something of the target only when everything that it lets pass lies inside it. */
+static bool lies_inside(const hl_go_gauge *gauge, const hl_target *target)
 {
+    return gauge->stated && target != NULL && (!target->has_low || gauge->low >= target->low) &&
+           (!target->has_high || gauge->high <= target->high);
+}
+
+hl_state hl__verdict_other(const hl_sheet *sheet, int index, const hl_target *target, const hl_event *event)
+{
+    const hl_step *step = &sheet->book->steps[index];
+    const hl_go_gauge *gauge = &sheet->go_gauges[index];
     const bool go =
         event->kind == HL_EVENT_WITHIN || event->kind == HL_EVENT_OVER || event->kind == HL_EVENT_UNDER;
     if (event->kind == HL_EVENT_SKIP)
         return HL_STATE_MISSING_SKIPPED;
     if (!go || step->kind == HL_JUDGED)
         return HL_STATE_OTHER; /* not a reading of this kind of step: no reading, no pass */
-    if (is_other_gauge(step, hl__text_at(sheet, event->method)))
+    if (is_other_gauge(step, gauge, hl__text_at(sheet, event->method)))
         return HL_STATE_MISSING_GAUGE;
     return event->kind == HL_EVENT_OVER    ? HL_STATE_GO_HIGH
            : event->kind == HL_EVENT_UNDER ? HL_STATE_GO_LOW
-                                           : HL_STATE_GO;
+           : lies_inside(gauge, target)    ? HL_STATE_GO
+                                           : HL_STATE_DOUBT_GAUGE;
 }
 
 const char *hl_verdict_name(hl_verdict verdict)
@@ -70,6 +81,8 @@ const char *hl_verdict_name(hl_verdict verdict)
         return "stale";
     case HL_MISSING:
         return "missing";
+    case HL_ACCEPTED:
+        return "accepted";
     case HL_NOT_APPLICABLE:
         break;
     }

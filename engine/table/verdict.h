@@ -17,7 +17,8 @@ hl_ruling hl__verdict_value(const hl_target *target, hl_amount value);
  * two targets are one, unless it is in doubt itself whether the value may float. */
 hl_ruling hl__verdict_guarded(const hl_target *sure, const hl_target *possible, hl_amount value,
                               hl_amount guard);
-/* A reading that is no number and no word: go/no-go, or skipped. */
-hl_state hl__verdict_other(const hl_sheet *sheet, const hl_step *step, const hl_event *event);
+/* A reading of a step (by index) that is no number and no word: go/no-go, or skipped.  `within` passes only
+ * by a gauge whose limits the sheet states and that lie inside the target. */
+hl_state hl__verdict_other(const hl_sheet *sheet, int index, const hl_target *target, const hl_event *event);
 
 #endif

@@ -29,14 +29,17 @@ static void what_keeps_a_job_open(void **state)
         {"C4,blow,47\n", "blow", "C4", HL_FAIL, HL_WHY_UNEVEN, false},
         {"C4,blow,46.5\n", "blow", "C4", HL_PASS, HL_WHY_NONE, true},
         {"C4,blow,47.1\n", "blow", "C4", HL_FAIL, HL_WHY_HIGH, false},
-        {"C4,blow,47.1\n,pass,final\nC4,blow,46\n", "blow", "C4", HL_PASS, HL_WHY_NONE, true},
-        /* put right without a word: somebody turned the capstan, and the aftertouch went with it */
-        {"C4,blow,47.1\nC4,blow,46\n", "aftertouch", "C4", HL_STALE, HL_WHY_ADJUSTED, false},
+        /* put right in a later pass: the reading counts, and the aftertouch that went with it is open */
+        {"C4,blow,47.1\n,pass,final\nC4,blow,46\n", "blow", "C4", HL_PASS, HL_WHY_NONE, false},
+        /* put right without a word, in one pass: which of the two holds is open until a third agrees */
+        {"C4,blow,47.1\nC4,blow,46\n", "blow", "C4", HL_DOUBTFUL, HL_WHY_DISAGREE, false},
+        {"C4,blow,47.1\nC4,blow,46\nC4,blow,46\n", "aftertouch", "C4", HL_STALE, HL_WHY_ADJUSTED, false},
         {"C4,blow,void\n", "blow", "C4", HL_MISSING, HL_WHY_WITHDRAWN, false},
-        {"C4,blow,48\nC4,blow,void\n", "blow", "C4", HL_PASS, HL_WHY_NONE, true},
+        {"C4,blow,48\nC4,blow,void\n", "blow", "C4", HL_DOUBTFUL, HL_WHY_VOIDED, false},
         {"C4,blow,skip\n", "blow", "C4", HL_MISSING, HL_WHY_SKIPPED, false},
         {"C4,repetition,weak\n", "repetition", "C4", HL_FAIL, HL_WHY_WORD, false},
-        {"C4,key_dip,within\n", "key_dip", "C4", HL_PASS, HL_WHY_NONE, true},
+        /* by a gauge whose limits nobody stated */
+        {"C4,key_dip,within\n", "key_dip", "C4", HL_DOUBTFUL, HL_WHY_OTHER_GAUGE, false},
         {"C4,capstan,+1/4 turn\n", "blow", "C4", HL_STALE, HL_WHY_ADJUSTED, false},
         {",una_corda,off\n", "una_corda", "", HL_FAIL, HL_WHY_WORD, false},
         {",una_corda,void\n", "una_corda", "", HL_MISSING, HL_WHY_WITHDRAWN, false},
@@ -199,7 +202,8 @@ static void a_query_keeps_its_note_open_until_it_is_closed(void **state)
     } cases[] = {
         {"C4,query,feels heavy after let-off\n", 1},
         {"C4,query,feels heavy after let-off\nC4,query,closed\n", 0},
-        {"C4,query,feels heavy\nC4,query,clicks\nC4,query,closed\n", 0},
+        {"C4,query,feels heavy\nC4,query,clicks\nC4,query,closed\n", 1}, /* one answer, one question */
+        {"C4,query,feels heavy\nC4,query,clicks\nC4,query,closed\nC4,query,closed\n", 0},
         {"C4,query,feels heavy\nC4,query,closed\nC4,query,clicks\n", 1},
         {"C4,query,feels heavy\nD4,query,closed\n", 1},
         {",query,pedal squeaks\n", 1},
@@ -285,7 +289,8 @@ static void a_finding_knows_its_place_and_its_remark(void **state)
 static void go_readings_are_counted_apart(void **state)
 {
     (void)state;
-    judged j = judge(HEADS "C4,key_dip,within\nD4,key_dip,10\nE4,key_dip,over\n");
+    judged j = judge("# go gauge key_dip: block, 9.9-10.1 mm\n" HEADS
+                     "C4,key_dip,within\nD4,key_dip,10\nE4,key_dip,over\n");
     const hl_tally *tally = hl_audit_tally(j.audit, small_step(j.book, "key_dip"));
     assert_int_equal(tally->go, 1);
     assert_int_equal(tally->count[HL_PASS], 2);

@@ -10,7 +10,7 @@
 
 #include <stdio.h>
 
-#define COLUMNS 46
+#define COLUMNS 47
 
 static void one_cell(const char *text, const char *want)
 {

@@ -218,8 +218,9 @@ static void what_it_leaves_alone(void **state)
     hl_book *book = small_book();
     book->steps[small_step(book, "key_dip")].gauge_name = "dip block";
     judged j = judge_with(book,
-                          HEADS "C4,key_dip,within\nD4,key_dip,over\nC4,repetition,ok\nE4,repetition,weak\n"
-                                "F4,blow,46\nF4,capstan,+1\n",
+                          "# go gauge key_dip: dip block, 9.8-10.2 mm\n" HEADS
+                          "C4,key_dip,within\nD4,key_dip,over\nC4,repetition,ok\nE4,repetition,weak\n"
+                          "F4,blow,46\nF4,capstan,+1\n",
                           &GUARDED);
     assert_int_equal(see(&j, "key_dip", "C4")->verdict, HL_PASS);
     assert_false(see(&j, "key_dip", "C4")->guarded);
@@ -235,7 +236,7 @@ static void what_it_leaves_alone(void **state)
     put_away(&j);
 }
 
-/* By the simple rule it passes; here somebody has to know what the gauge was made to. */
+/* Somebody has to know what the gauge was made to, by either rule. */
 static void a_gauge_that_nobody_names_settles_nothing(void **state)
 {
     (void)state;
@@ -245,6 +246,9 @@ static void a_gauge_that_nobody_names_settles_nothing(void **state)
     assert_int_equal(see(&j, "blow", "D4")->verdict, HL_FAIL);
     put_away(&j);
     j = judge(HEADS "C4,blow,within\n");
+    assert_int_equal(see(&j, "blow", "C4")->verdict, HL_DOUBTFUL);
+    put_away(&j);
+    j = judge("# go gauge blow: strip, 45-47 mm\n" HEADS "C4,blow,within\n");
     assert_int_equal(see(&j, "blow", "C4")->verdict, HL_PASS);
     put_away(&j);
 }

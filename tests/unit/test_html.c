@@ -111,11 +111,12 @@ static void expect_lacks(const char *text, const char *what)
         fail_msg("the page holds: %.80s", at);
 }
 
-static const char BENCH[] = "# piano: invented grand\n# date: 2026-11-20\n# by: Kim\n# breaks: C4\n" HEADS
-                            "C4,blow,46\nC#4,blow,46\nD4,blow,48\nE4,blow,46\nF4,blow,45\n"
-                            "C4,key_dip,within\nD4,key_dip,over\n"
-                            "C4,downweight,52\nC4,upweight,26\nD4,downweight,61\nD4,upweight,24\n"
-                            "C4,repetition,weak\n";
+static const char BENCH[] =
+    "# piano: invented grand\n# date: 2026-11-20\n# by: Kim\n# breaks: C4\n# go gauge key_dip: block, "
+    "9.9-10.1 mm\n" HEADS "C4,blow,46\nC#4,blow,46\nD4,blow,48\nE4,blow,46\nF4,blow,45\n"
+    "C4,key_dip,within\nD4,key_dip,over\n"
+    "C4,downweight,52\nC4,upweight,26\nD4,downweight,61\nD4,upweight,24\n"
+    "C4,repetition,weak\n";
 
 static void test_the_record_is_sound_and_complete(void **state)
 {

@@ -36,11 +36,11 @@ static void three_that_agree_are_used(void **state)
     put_away(&j);
 }
 
-/* The sheet says what its gauge is good to: 5 mm can't tell 3 mm from the book's 2.5. */
+/* The sheet says what its gauge is good to: 1.9 mm can't tell 3 mm from the book's 2.5. */
 static void the_sheet_states_the_gauge(void **state)
 {
     (void)state;
-    judged j = judge("# gauge blow: 5 mm\n" HEADS THREE);
+    judged j = judge("# gauge blow: 1.9 mm\n" HEADS THREE);
     const hl_learned *learned = learned_of(&j, "capstan", "blow");
     assert_false(learned->used);
     assert_int_equal(learned->why, HL_LEARNED_NOISE);

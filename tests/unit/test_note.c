@@ -186,8 +186,8 @@ static void other_compasses(void **state)
 static void verdicts_have_their_words(void **state)
 {
     (void)state;
-    static const char *const names[HL_VERDICTS] = {"pass",  "fail",    "doubtful",
-                                                   "stale", "missing", "not applicable"};
+    static const char *const names[HL_VERDICTS] = {"pass",    "fail",           "doubtful", "stale",
+                                                   "missing", "not applicable", "accepted"};
     for (int i = 0; i < HL_VERDICTS; i++) {
         assert_string_equal(hl_verdict_name((hl_verdict)i), names[i]);
     }

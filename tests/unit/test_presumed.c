@@ -2,12 +2,23 @@
  *
  * The rule is our own (design, section 1).  Figures are arithmetic over the small book: a capstan
  * turn moves blow by -10 mm and aftertouch by +2 mm; no gauge is stated, so a reading is good to
- * its resolution, 0.1 mm for blow: two of them may differ by 0.14 mm and mean nothing. */
+ * its resolution, 0.1 mm for blow: two of them may differ by 2 * sqrt(2) * 0.1 + 0.1 = 0.38 mm and mean
+ * nothing. */
 #include "hammerline.h"
 #include "judged.h"
 
 #define PLAIN "note,step,reading,by,method\n"
 #define NOTE  "C4,key_dip,10,,\nC4,blow,46,,\nC4,let_off,1.6,,\nC4,aftertouch,1.1,,\nC4,checking,15,,\n"
+
+/* How many go into the verdicts; those that nothing has settled yet are listed only. */
+static size_t count_settled(const judged *j)
+{
+    size_t n = 0, settled = 0;
+    const hl_presumed *list = hl_audit_presumed(j->audit, &n);
+    for (size_t i = 0; i < n; i++)
+        settled += !list[i].pending;
+    return settled;
+}
 
 static judged after(const char *rows)
 {
@@ -19,10 +30,12 @@ static judged after(const char *rows)
 static void a_changed_reading_gives_an_adjustment_away(void **state)
 {
     (void)state;
-    judged j = after("C4,blow,45,,\n");
+    judged j = after("C4,blow,45,,\nC4,blow,45,,\n"); /* the second one settles that it holds */
     size_t n = 0;
     const hl_presumed *list = hl_audit_presumed(j.audit, &n);
-    assert_int_equal(n, 1);
+    assert_int_equal(n, 2); /* the question, then the answer */
+    assert_true(list[0].pending);
+    assert_false(list[1].pending);
     assert_int_equal(list[0].adjuster, small_adjuster(j.book, "capstan"));
     assert_int_equal(list[0].step, small_step(j.book, "blow"));
     assert_int_equal(list[0].amount, TURN(.1)); /* 1 mm at 10 mm a turn */
@@ -40,7 +53,7 @@ static void a_changed_reading_gives_an_adjustment_away(void **state)
     put_away(&j);
 }
 
-/* A gauge of 0.5 mm, stated by the sheet: two readings may differ by 0.707 mm and mean nothing. */
+/* A gauge of 0.5 mm, stated by the sheet: two readings may differ by 1.91 mm and mean nothing. */
 static void the_sheet_states_the_gauge(void **state)
 {
     (void)state;
@@ -48,19 +61,18 @@ static void the_sheet_states_the_gauge(void **state)
         const char *head, *reading;
         size_t n;
     } cases[] = {
-        {"", "C4,blow,45.3,,\n", 1},
-        {"# gauge blow: 0.5 mm\n", "C4,blow,45.3,,\n", 0},
-        {"# gauge blow: 0.5 mm\n", "C4,blow,45.2,,\n", 1},
-        {"# gauge key_dip: 0.5 mm\n", "C4,blow,45.3,,\n", 1}, /* another step's */
+        {"", "C4,blow,45.3,,\nC4,blow,45.3,,\n", 1},
+        {"# gauge blow: 0.5 mm\n", "C4,blow,45.3,,\nC4,blow,45.3,,\n", 0},
+        {"# gauge blow: 0.5 mm\n", "C4,blow,44,,\nC4,blow,44,,\n", 1},
+        {"# gauge key_dip: 0.3 mm\n", "C4,blow,45.3,,\nC4,blow,45.3,,\n", 1}, /* another step's */
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[512];
-        size_t n = 0;
         strcpy(text, cases[i].head);
         strcat(text, PLAIN NOTE);
         strcat(text, cases[i].reading);
         judged j = judge(text);
-        hl_audit_presumed(j.audit, &n);
+        const size_t n = count_settled(&j);
         if (n != cases[i].n)
             fail_msg("%s%s", cases[i].head, cases[i].reading);
         put_away(&j);
@@ -75,28 +87,31 @@ static void what_presumes_an_adjustment(void **state)
         size_t n;
     } cases[] = {
         {"a repeat within the gauge", "C4,blow,46.1,,\n", 0},
-        {"two gauges apart by chance", "C4,blow,45.9,,\n", 0},
-        {"beyond them", "C4,blow,45.8,,\n", 1},
+        {"two gauges apart by chance", "C4,blow,45.7,,\n", 0},
+        {"beyond them, and nothing has settled it", "C4,blow,45.5,,\n", 0},
+        {"beyond them, and read again", "C4,blow,45.5,,\nC4,blow,45.5,,\n", 1},
+        {"the first one was right", "C4,blow,45.5,,\nC4,blow,46,,\n", 0},
         {"a second person", "C4,blow,45,Ann,\n", 0},
-        {"the second person's own repeat", "C4,blow,45,Ann,\nC4,blow,45,Ann,\n", 0},
+        {"the second person's own repeat", "C4,blow,45,Ann,\nC4,blow,45,Ann,\n", 1},
         {"another method", "C4,blow,45,,jig\n", 0},
-        {"a new pass", ",pass,final,,\nC4,blow,45,,\n", 0},
+        {"a new pass", ",pass,final,,\nC4,blow,45,,\n", 1},
         {"twice in the new pass", ",pass,final,,\nC4,blow,45,,\nC4,blow,44,,\n", 1},
         {"as the recorded turn foretold", "C4,capstan,+1/8 turn,,\nC4,blow,44.8,,\n", 0},
         {"a tenth off it is the turn's own doubt", "C4,capstan,+1/8 turn,,\nC4,blow,44.6,,\n", 0},
-        {"far from what it foretold", "C4,capstan,+1/8 turn,,\nC4,blow,46,,\n", 1},
+        {"far from what it foretold, which is in doubt", "C4,capstan,+1/4 turn,,\nC4,blow,46,,\n", 0},
+        {"far from what it foretold, and read again", "C4,capstan,+1/4 turn,,\nC4,blow,46,,\nC4,blow,46,,\n",
+         1},
         {"turned, nobody said how far", "C4,capstan,done,,\nC4,blow,43,,\n", 0},
         {"the reading was taken back", "C4,blow,45,,\nC4,blow,void,,\n", 0},
         {"a mistyped one was taken back first", "C4,blow,void,,\nC4,blow,45,,\n", 0},
         {"judged words have no numbers", "C4,repetition,ok,,\nC4,repetition,weak,,\n", 0},
-        {"dip goes by its front punching", "C4,key_dip,9.6,,\n", 1},
+        {"dip goes by its front punching", "C4,key_dip,9.6,,\nC4,key_dip,9.6,,\n", 1},
         {"nothing in numbers moves the key height", "C4,key_height,63.5,,\nC4,key_height,64,,\n", 0},
         {"a gauge is no number", "C4,blow,within,,\n", 0},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         judged j = after(cases[i].rows);
-        size_t n = 0;
-        hl_audit_presumed(j.audit, &n);
+        const size_t n = count_settled(&j);
         if (n != cases[i].n)
             fail_msg("%s: %zu presumed", cases[i].what, n);
         put_away(&j);
@@ -107,10 +122,8 @@ static void what_presumes_an_adjustment(void **state)
 static void one_presumption_explains_what_follows(void **state)
 {
     (void)state;
-    judged j = after("C4,blow,45,,\nC4,aftertouch,1.3,,\n");
-    size_t n = 0;
-    hl_audit_presumed(j.audit, &n);
-    assert_int_equal(n, 1);
+    judged j = after("C4,blow,45,,\nC4,blow,45,,\nC4,aftertouch,1.3,,\n");
+    assert_int_equal(count_settled(&j), 1);
     assert_int_equal(see(&j, "key_dip", "C4")->verdict, HL_PASS);
     assert_int_equal(see(&j, "aftertouch", "C4")->verdict, HL_PASS);
     put_away(&j);
@@ -119,9 +132,10 @@ static void one_presumption_explains_what_follows(void **state)
 static void a_recorded_turn_is_not_called_presumed(void **state)
 {
     (void)state;
-    judged j = after("C4,capstan,+1/8 turn,,\nC4,blow,46,,\n");
-    /* on record +1/8, and by the look of it back again: nothing has moved */
-    assert_int_equal(see(&j, "aftertouch", "C4")->verdict, HL_PASS);
+    judged j = after("C4,capstan,+1/4 turn,,\nC4,blow,46,,\n");
+    /* on record +1/4, and by the look of it nothing moved: one of the two is wrong */
+    assert_int_equal(see(&j, "blow", "C4")->verdict, HL_DOUBTFUL);
+    assert_int_equal(see(&j, "blow", "C4")->why, HL_WHY_WORK);
     put_away(&j);
     j = after("C4,capstan,+1/8 turn,,\nC4,blow,44,,\n");
     assert_int_equal(see(&j, "aftertouch", "C4")->verdict, HL_STALE);
@@ -135,7 +149,7 @@ static void the_audit_says_that_it_presumed(void **state)
     hl_err err = {0};
     char *text = NULL;
     const hl_print print = {.width = 400};
-    judged j = after("C4,blow,45,,\n");
+    judged j = after("C4,blow,45,,\nC4,blow,45,,\n");
     assert_int_equal(hl_audit_text(&text, NULL, j.audit, &print, &err), HL_OK);
     const char want[] = "but blow has changed since with no work on record: presumed that somebody adjusted "
                         "the capstan: expect 1.3";
@@ -161,7 +175,7 @@ static void a_whole_adjuster_is_never_presumed_from_one_note(void **state)
 static void derived_steps_say_that_it_was_presumed(void **state)
 {
     (void)state;
-    judged j = judge(HEADS "C4,downweight,52\nC4,upweight,28\nC4,downweight,45\n");
+    judged j = judge(HEADS "C4,downweight,52\nC4,upweight,28\nC4,downweight,45\nC4,downweight,45\n");
     assert_int_equal(see(&j, "upweight", "C4")->verdict, HL_STALE);
     assert_int_equal(see(&j, "upweight", "C4")->shift, G(-7));
     const hl_finding *mean = see(&j, "mean_weight", "C4");

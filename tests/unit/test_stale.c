@@ -48,7 +48,8 @@ static void what_makes_a_blow_reading_stale(void **state)
         {"many small turns add up", "C4,capstan,+0.02 turn\nC4,capstan,+0.02 turn\n", HL_STALE},
         {"up and back down again", "C4,capstan,+1 turn\nC4,capstan,-1 turn\n", HL_PASS},
         {"turned, nobody said how far", "C4,capstan,done\n", HL_STALE},
-        {"read again since", "C4,capstan,+1 turn\nC4,blow,45.8\n", HL_PASS},
+        {"read again since", "C4,capstan,+0.05 turn\nC4,blow,45.5\n", HL_PASS},
+        {"read again, and it does not fit the work", "C4,capstan,+1 turn\nC4,blow,45.8\n", HL_DOUBTFUL},
         {"the row was taken back", "C4,capstan,+1 turn\nC4,capstan,void\n", HL_PASS},
         {"an earlier reading came back", "C4,capstan,+1 turn\nC4,blow,45.8\nC4,blow,void\n", HL_STALE},
         {"the neighbour's capstan", "D4,capstan,+1 turn\n", HL_PASS},
@@ -67,8 +68,14 @@ static void the_gauge_must_be_able_to_tell(void **state)
     (void)state;
     hl_book *book = small_book();
     book->steps[small_step(book, "blow")].gauge = MM(1.25);
-    judged j = after(book, "C4,capstan,+1/8 turn\n");
+    judged j = after(book, "C4,capstan,+0.09 turn\n");
     assert_int_equal(see(&j, "blow", "C4")->verdict, HL_PASS);
+    put_away(&j);
+    /* too little for the gauge, but it would take the reading past its limit */
+    book = small_book();
+    book->steps[small_step(book, "blow")].gauge = MM(1.25);
+    j = after(book, "C4,capstan,+1/8 turn\n");
+    assert_int_equal(see(&j, "blow", "C4")->verdict, HL_STALE);
     put_away(&j);
 }
 

@@ -74,10 +74,14 @@ static void a_gauge_passes_only_by_its_own_name(void **state)
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char texts[64] = "";
         strcpy(texts + 1, cases[i].method);
-        const hl_sheet sheet = {.texts = texts};
-        const hl_step step = {.kind = HL_MEASURED, .gauge_name = cases[i].gauge};
+        hl_step step = {.kind = HL_MEASURED, .gauge_name = cases[i].gauge};
+        const hl_book book = {.steps = &step};
+        /* the sheet names its gauge with limits inside the target */
+        hl_go_gauge gauge = {.stated = true, .low = 2, .high = 3, .name = cases[i].gauge};
+        const hl_target target = {.low = 1, .high = 4, .has_low = true, .has_high = true};
+        const hl_sheet sheet = {.texts = texts, .book = &book, .go_gauges = &gauge};
         const hl_event event = {.kind = (unsigned char)cases[i].kind, .method = 1};
-        const hl_meaning *meaning = &hl__meanings[hl__verdict_other(&sheet, &step, &event)];
+        const hl_meaning *meaning = &hl__meanings[hl__verdict_other(&sheet, 0, &target, &event)];
         assert_int_equal(meaning->verdict, cases[i].verdict);
         assert_int_equal(meaning->why, cases[i].why);
     }
@@ -89,26 +93,30 @@ static void what_is_no_reading_of_the_step_never_passes(void **state)
     static const hl_event_kind kinds[] = {HL_EVENT_VALUE, HL_EVENT_WORD, HL_EVENT_WITHIN,
                                           HL_EVENT_SKIP,  HL_EVENT_VOID, HL_EVENT_QUERY,
                                           HL_EVENT_PASS,  HL_EVENT_FACT, HL_EVENT_ADJUSTMENT};
-    const hl_sheet sheet = {0};
-    const hl_step judged_step = {.kind = HL_JUDGED, .gauge_name = "", .n_words = 2};
-    const hl_step measured_step = {.kind = HL_MEASURED, .gauge_name = ""};
+    hl_step steps[] = {{.kind = HL_JUDGED, .gauge_name = "", .n_words = 2},
+                       {.kind = HL_MEASURED, .gauge_name = ""}};
+    const hl_book book = {.steps = steps};
+    hl_go_gauge gauges[2] = {{0}};
+    const hl_sheet sheet = {.book = &book, .go_gauges = gauges};
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
         const hl_event event = {.kind = (unsigned char)kinds[i]};
-        assert_int_equal(hl__meanings[hl__verdict_other(&sheet, &judged_step, &event)].verdict, HL_MISSING);
-        if (kinds[i] != HL_EVENT_WITHIN)
-            assert_int_equal(hl__meanings[hl__verdict_other(&sheet, &measured_step, &event)].verdict,
-                             HL_MISSING);
+        assert_int_equal(hl__meanings[hl__verdict_other(&sheet, 0, NULL, &event)].verdict, HL_MISSING);
+        /* nobody says what the gauge was made to */
+        assert_int_equal(hl__meanings[hl__verdict_other(&sheet, 1, NULL, &event)].verdict,
+                         kinds[i] == HL_EVENT_WITHIN ? HL_DOUBTFUL : HL_MISSING);
     }
 }
 
 static void what_was_not_read_says_why(void **state)
 {
     (void)state;
-    const hl_sheet sheet = {0};
-    const hl_step step = {.kind = HL_MEASURED, .gauge_name = ""};
+    hl_step step = {.kind = HL_MEASURED, .gauge_name = ""};
+    const hl_book book = {.steps = &step};
+    hl_go_gauge gauge = {0};
+    const hl_sheet sheet = {.book = &book, .go_gauges = &gauge};
     const hl_event skip = {.kind = HL_EVENT_SKIP}, query = {.kind = HL_EVENT_QUERY};
-    assert_int_equal(hl__meanings[hl__verdict_other(&sheet, &step, &skip)].why, HL_WHY_SKIPPED);
-    assert_int_equal(hl__meanings[hl__verdict_other(&sheet, &step, &query)].why, HL_WHY_UNREAD);
+    assert_int_equal(hl__meanings[hl__verdict_other(&sheet, 0, NULL, &skip)].why, HL_WHY_SKIPPED);
+    assert_int_equal(hl__meanings[hl__verdict_other(&sheet, 0, NULL, &query)].why, HL_WHY_UNREAD);
     assert_int_equal(hl__meanings[HL_STATE_MISSING_WITHDRAWN].why, HL_WHY_WITHDRAWN);
 }
 

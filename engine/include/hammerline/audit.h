@@ -19,8 +19,9 @@ typedef enum hl_verdict {
     HL_STALE,
     HL_MISSING,
     HL_NOT_APPLICABLE,
+    HL_ACCEPTED, /* out or in doubt, and somebody accepted it as it is, and said why */
 } hl_verdict;
-#define HL_VERDICTS 6
+#define HL_VERDICTS 7
 const char *hl_verdict_name(hl_verdict verdict); /* "pass", "fail" ... "not applicable" */
 
 typedef enum hl_why {
@@ -33,10 +34,17 @@ typedef enum hl_why {
     HL_WHY_WITHDRAWN,   /* the latest reading was withdrawn */
     HL_WHY_SKIPPED,     /* left out at the bench */
     HL_WHY_OTHER_GAUGE, /* go/no-go by a gauge that is not this step's */
-    HL_WHY_ADJUSTED,    /* read before something that moves it was adjusted */
-    HL_WHY_QUERY,       /* a remark about this note is still open */
-    HL_WHY_BOOK,        /* the book leaves the step out */
-    HL_WHY_SCOPE,       /* the step does not apply to this note */
+    HL_WHY_DISAGREE,    /* another reading of the same pass differs, and no third one has settled it */
+    HL_WHY_WORK,        /* it contradicts the work recorded above it */
+    HL_WHY_VOIDED,   /* it counts only because another reading was withdrawn without a reason, or of a later
+                        pass */
+    HL_WHY_UNITS,    /* it looks like inches in a millimetre step */
+    HL_WHY_AS_FOUND, /* read before the work began */
+    HL_WHY_ACCEPTED, /* accepted as it is; the remark says why */
+    HL_WHY_ADJUSTED, /* read before something that moves it was adjusted */
+    HL_WHY_QUERY,    /* a remark about this note is still open */
+    HL_WHY_BOOK,     /* the book leaves the step out */
+    HL_WHY_SCOPE,    /* the step does not apply to this note */
 } hl_why;
 
 #define HL_PIECES 4
@@ -137,6 +145,9 @@ void hl_audit_free(hl_audit *audit);
 /* True when every required step at every note it applies to has a fresh reading that passes, and
  * the sheet has no bad row. */
 bool hl_audit_ready(const hl_audit *audit);
+/* True when the sheet holds nothing but a round named "before" or "as found": an inspection, and no finished
+ * job. */
+bool hl_audit_as_found(const hl_audit *audit);
 /* Does anything of the book apply to the sheet?  Else there is nothing to judge. */
 bool hl_audit_has_work(const hl_audit *audit);
 /* All findings, passes too, in the book's order, then along the compass. */
@@ -184,13 +195,14 @@ typedef struct hl_learned {
 /* In the order of the book's adjusters and their moves. */
 const hl_learned *hl_audit_learned(const hl_audit *audit, size_t *n);
 
-/* An adjustment that nobody wrote down: a reading was taken again in the same pass, by the same
- * person and method, and differs from what it should have been by more than gauge and moves allow. */
+/* An adjustment that nobody wrote down: a reading differs from what the one before it should have become by
+ * more than gauge and moves allow. */
 typedef struct hl_presumed {
     int adjuster, note;
     int step;         /* whose reading changed */
     int line;         /* where it stands */
     hl_amount amount; /* that would explain it, + = `more` */
+    bool pending;     /* nothing has settled yet which of two readings holds, so nothing goes by it */
 } hl_presumed;
 /* In the order of the sheet's rows. */
 const hl_presumed *hl_audit_presumed(const hl_audit *audit, size_t *n);

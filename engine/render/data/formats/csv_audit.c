@@ -22,26 +22,26 @@
  * reading    a number, or a word                 line, column    where it stands in the sheet
  * unit       of reading, limits and predicted    todo            the instruction of its fault, else empty
  * Of sheets alone: persons, passes (with semicolons between), compass, book_hash, pass, fail, doubtful,
- * stale, missing, not_applicable, go, sampled. */
+ * stale, missing, not_applicable, accepted, go, sampled. */
 #include "audit.h"
 #include "csv_cells.h"
 #include "json_parts.h"
 #include "subject.h"
 
 static const char *const HEADS[] = {
-    "row",     "path",           "sheet",     "piano",   "date",        "book",      "stage",
-    "step",    "title",          "note",      "name",    "reading",     "unit",      "low",
-    "aim",     "high",           "verdict",   "why",     "uncertainty", "computed",  "assumed",
-    "floated", "adjuster",       "way",       "amount",  "amount_unit", "predicted", "by",
-    "time",    "method",         "remark",    "line",    "column",      "todo",      "persons",
-    "passes",  "compass",        "book_hash", "pass",    "fail",        "doubtful",  "stale",
-    "missing", "not_applicable", "go",        "sampled",
+    "row",     "path",           "sheet",     "piano",  "date",        "book",      "stage",
+    "step",    "title",          "note",      "name",   "reading",     "unit",      "low",
+    "aim",     "high",           "verdict",   "why",    "uncertainty", "computed",  "assumed",
+    "floated", "adjuster",       "way",       "amount", "amount_unit", "predicted", "by",
+    "time",    "method",         "remark",    "line",   "column",      "todo",      "persons",
+    "passes",  "compass",        "book_hash", "pass",   "fail",        "doubtful",  "stale",
+    "missing", "not_applicable", "accepted",  "go",     "sampled",
 };
 
 #define BEFORE_STAGE  6 /* columns that say which sheet */
 #define VERDICT       16
 #define LINE          31 /* line, column and todo; then the columns of sheets alone */
-#define SHEET_COLUMNS 12 /* how many they are */
+#define SHEET_COLUMNS 13 /* how many they are */
 
 static void add_empty(hl_cells *cells, int n)
 {

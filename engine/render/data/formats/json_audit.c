@@ -39,8 +39,8 @@ static void add_errors(hl_json *json, const hl_err *errors, int n)
 
 static void add_counts(hl_json *json, const hl_audit *audit)
 {
-    static const char *const keys[HL_VERDICTS] = {"pass",  "fail",    "doubtful",
-                                                  "stale", "missing", "not_applicable"};
+    static const char *const keys[HL_VERDICTS] = {"pass",    "fail",           "doubtful", "stale",
+                                                  "missing", "not_applicable", "accepted"};
     hl__json_open(json, "counts", '{', true);
     for (int i = 0; i < HL_VERDICTS; i++)
         hl__json_number(json, keys[i], audit ? audit->total.count[i] : 0);
@@ -125,6 +125,12 @@ const char *hl__json_why(const hl_finding *finding, const hl_step *step)
         [HL_WHY_WITHDRAWN] = "withdrawn",
         [HL_WHY_SKIPPED] = "skipped",
         [HL_WHY_OTHER_GAUGE] = "other gauge",
+        [HL_WHY_DISAGREE] = "readings differ",
+        [HL_WHY_WORK] = "contradicts work",
+        [HL_WHY_VOIDED] = "after a withdrawal",
+        [HL_WHY_UNITS] = "units",
+        [HL_WHY_AS_FOUND] = "as found",
+        [HL_WHY_ACCEPTED] = "accepted",
         [HL_WHY_ADJUSTED] = "adjusted since",
         [HL_WHY_QUERY] = "open query",
         [HL_WHY_BOOK] = "left out by the book",

@@ -69,6 +69,9 @@ static void add_mark(board *b, const hl_finding *finding, int x, int y)
         else
             hl__way_box(&b->missing, x - HALF, y - HALF, 2 * HALF, 2 * HALF);
         break;
+    case HL_ACCEPTED:
+        hl__way_box(&b->pass, x - HALF, y - 6, 2 * HALF, 12);
+        break;
     case HL_NOT_APPLICABLE:
         break;
     }

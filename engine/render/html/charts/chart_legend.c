@@ -23,6 +23,7 @@ typedef struct sample {
         A_CROSS,
         A_DOT,
         A_BAR,
+        A_LINE,
     } shape;
 } sample;
 
@@ -40,10 +41,15 @@ static const sample samples[] = {
 };
 /* Of the board; the same shapes as on the page at the piano. */
 static const sample board_samples[] = {
-    {"passes", "good", A_DOT},     {"passes by go/no-go gauge", "good", A_BAR},
-    {"out", "good", A_SQUARE},     {"uneven", "good", A_TRIANGLE},
-    {"in doubt", "doubt", A_RING}, {"to read again", "cross", A_STROKES},
-    {"not read", "none", A_BOX},   {"left out at the bench", "cross", A_CROSS},
+    {"passes", "good", A_DOT},
+    {"passes by go/no-go gauge", "good", A_BAR},
+    {"out", "good", A_SQUARE},
+    {"uneven", "good", A_TRIANGLE},
+    {"in doubt", "doubt", A_RING},
+    {"to read again", "cross", A_STROKES},
+    {"not read", "none", A_BOX},
+    {"left out at the bench", "cross", A_CROSS},
+    {"accepted as it is", "good", A_LINE},
 };
 static const sample before = {"the first reading, of an earlier pass", "before", A_DISC};
 
@@ -110,6 +116,9 @@ static void draw_sample(hl_html *html, const sample *one)
         break;
     case A_BAR:
         hl__way_box(&way, 126, MIDDLE - 40, 8, 80);
+        break;
+    case A_LINE:
+        hl__way_box(&way, 90, MIDDLE - 10, 80, 20);
         break;
     case A_SQUARE:
         hl__way_box(&way, 130 - 40, MIDDLE - 40, 80, 80);

@@ -24,6 +24,8 @@ static const char *name_verdict(const hl_finding *finding)
         return "in doubt";
     case HL_MISSING:
         return "not measured";
+    case HL_ACCEPTED:
+        return "accepted as it is";
     case HL_NOT_APPLICABLE:
         break;
     }

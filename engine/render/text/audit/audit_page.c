@@ -93,11 +93,14 @@ static void print_answer(hl_page *page, int n_errors)
     if (hl__page_sample_answer(page, &line))
         return;
     if (page->audit->ready) {
-        hl__text_add(&line, "Ready: ");
+        hl__text_add(&line, hl_audit_as_found(page->audit) ? "As found, inside: " : "Ready: ");
         hl__say_count(&line, total->count[HL_PASS], "reading passes, none is missing",
                       "readings pass, none is missing");
         if (total->go > 0)
             hl__text_printf(&line, "; %d of them by go/no-go gauge, without a number", total->go);
+        if (total->count[HL_ACCEPTED] > 0)
+            hl__text_printf(&line, "; %d accepted as %s", total->count[HL_ACCEPTED],
+                            total->count[HL_ACCEPTED] == 1 ? "it is" : "they are");
         hl__text_char(&line, '.');
         hl__page_add(page, &line, HL_INK_GOOD, 0, 2);
         return;

@@ -60,12 +60,25 @@ static const char *name_why(const hl_finding *finding)
         return ", high";
     case HL_WHY_UNEVEN:
         return ", uneven";
+    case HL_WHY_DISAGREE:
+        return ", another reading of this round differs";
+    case HL_WHY_WORK:
+        return ", it does not fit the work on record";
+    case HL_WHY_VOIDED:
+        return ", it counts only because another one was withdrawn";
+    case HL_WHY_UNITS:
+        return ", inches?";
+    case HL_WHY_AS_FOUND:
+        return ", read before the work";
+    case HL_WHY_ACCEPTED:
+        return " as it is";
     case HL_WHY_WITHDRAWN:
         return ", withdrawn";
     case HL_WHY_SKIPPED:
         return ", skipped";
     case HL_WHY_OTHER_GAUGE:
-        return ", another gauge than the book's";
+        return finding->verdict == HL_DOUBTFUL ? ", its gauge's limits are not stated or too wide"
+                                               : ", another gauge than the book's";
     default:
         return finding->floated ? ", beyond its target but inside the float" : "";
     }

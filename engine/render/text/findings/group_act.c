@@ -108,6 +108,35 @@ static const char *act_of_missing(const hl_step *step, hl_why why)
     }
 }
 
+/* What answers a doubt that no gauge makes; NULL for the others. */
+static const char *act_of_doubt(hl_why why)
+{
+    switch (why) {
+    case HL_WHY_DISAGREE:
+        return "Read a third time: two readings of one round differ";
+    case HL_WHY_WORK:
+        return "Read again: it does not fit the work on record";
+    case HL_WHY_VOIDED:
+        return "Read again: it counts only because another reading was withdrawn";
+    case HL_WHY_UNITS:
+        return "Say the unit: it looks like inches, and the step is in millimetres";
+    default:
+        return NULL;
+    }
+}
+
+/* A derived step is read by what it is computed from. */
+static void add_gauge_act(hl_text *out, const hl_step *step)
+{
+    if (step->kind == HL_DERIVED)
+        hl__text_add(out, "Read what it is computed from by number: the gauges leave it open");
+    else
+        hl__text_printf(
+            out,
+            "Read by number, or write above the heads which gauge says so: # go gauge %s: NAME, LOW-HIGH %s",
+            step->id, hl_unit_name(step->unit));
+}
+
 void hl__group_act(const hl_page *page, hl_text *out, const hl_group *of)
 {
     const hl_finding *finding = of->members[0];
@@ -117,8 +146,12 @@ void hl__group_act(const hl_page *page, hl_text *out, const hl_group *of)
         add_failing_act(page, out, of);
     else if (finding->verdict == HL_STALE)
         hl__text_add(out, "Read again");
-    else if (finding->verdict == HL_DOUBTFUL && finding->go)
-        hl__text_add(out, "Read again by number, or name its gauge in the book");
+    else if (finding->verdict == HL_ACCEPTED)
+        hl__text_add(out, "Accepted as it is");
+    else if (finding->verdict == HL_DOUBTFUL && act_of_doubt(finding->why))
+        hl__text_add(out, act_of_doubt(finding->why));
+    else if (finding->verdict == HL_DOUBTFUL && (finding->go || !finding->has_value))
+        add_gauge_act(out, hl__group_step(page, of));
     else if (finding->verdict == HL_DOUBTFUL)
         hl__text_add(out, finding->computed ? "Read what it is computed from with finer gauges"
                                             : "Read again with a finer gauge, or bring it well inside");

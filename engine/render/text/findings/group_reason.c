@@ -247,6 +247,11 @@ static void add_guards(hl_text *out, const hl_group *of, const hl_step *step)
         hl__say_exact_span(out, low, high, step->unit);
 }
 
+static bool is_answered_by_confirm(hl_why why)
+{
+    return why == HL_WHY_DISAGREE || why == HL_WHY_WORK || why == HL_WHY_VOIDED || why == HL_WHY_UNITS;
+}
+
 void hl__group_reason(const hl_page *page, hl_text *out, const hl_group *of)
 {
     const hl_finding *finding = of->members[0];
@@ -263,8 +268,20 @@ void hl__group_reason(const hl_page *page, hl_text *out, const hl_group *of)
             add_hanging(page, out, of);
         if (finding->model_differs)
             add_model_reason(page, out, of);
+    } else if (finding->why == HL_WHY_AS_FOUND) {
+        hl__text_add(out, "It was read before the work began.");
     } else if (finding->verdict == HL_STALE) {
         add_stale_reason(page, out, of);
+    } else if (finding->verdict == HL_ACCEPTED) {
+        add_quoted(out, "The remark says", finding->remark);
+    } else if (is_answered_by_confirm(finding->why)) {
+        add_values(page, out, of);
+        hl__text_add(out, ". If it is right as it is, say so in a row: ");
+        hl__text_printf(
+            out, "%s,confirm,%s, with who and why",
+            finding->note > 0 ? hl_pitch_name(hl_note_pitch(page->audit->sheet->compass, finding->note)) : "",
+            step->id);
+        hl__text_char(out, '.');
     } else if (finding->verdict == HL_DOUBTFUL && finding->has_value) {
         add_values(page, out, of);
         hl__text_add(out, ", too near a limit to tell when it is known to ");
@@ -272,7 +289,7 @@ void hl__group_reason(const hl_page *page, hl_text *out, const hl_group *of)
         add_target(page, out, of);
     } else if (finding->why == HL_WHY_SKIPPED) {
         add_quoted(out, "The remark says", finding->remark);
-    } else if (finding->why == HL_WHY_OTHER_GAUGE && step->gauge_name[0]) {
+    } else if (finding->verdict == HL_MISSING && finding->why == HL_WHY_OTHER_GAUGE && step->gauge_name[0]) {
         add_quoted(out, "The book asks for", step->gauge_name);
     }
 }
