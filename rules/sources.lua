@@ -286,6 +286,8 @@ return book {
   source { "college-1998-sharp-ceiling", kind = "message", date = "December 1998",
     archive = "college technicians' list",
     subject = "sharps at most 1/2 in high" },
+  source { "college-2004-aftertouch", kind = "message", date = "June 2004", archive = "college technicians' list",
+    subject = "aftertouch by a .045 in gauge, and papers of .005 in" },
   source { "college-2004-friction-first", kind = "message", date = "2004", archive = "college technicians' list",
     subject = "70/20 g became 48/30 by friction work alone" },
   source { "college-2004-leverage", kind = "message", date = "October 2004", archive = "college technicians' list",

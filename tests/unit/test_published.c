@@ -1,8 +1,14 @@
-/* test_published.c - cases that were printed somewhere, against the book as it is shipped.
+/* test_published.c - cases that were printed somewhere, against the books as they are shipped.
  *
- * Downweight and upweight are weighings; mean weight and friction follow.  "Computed" means that
- * the source prints the weighings and not the result. */
+ * Beside each is the key of its source (docs/sources.md).  "Computed" means that the source prints the
+ * readings and not the result.  Where a result is printed, a case that fails shows the inputs, what is
+ * printed, and ours. */
 #include "shipped.h"
+
+#include "effects.h"
+#include "leads.h"
+
+#include <math.h>
 
 static judged weigh(const char *note, const char *down, const char *up)
 {
@@ -126,6 +132,118 @@ static void the_hammer_leverage(void **state)
     }
 }
 
+static void compare_printed(const char *inputs, double printed, double within, double ours,
+                            const char *source)
+{
+    if (!(fabs(ours - printed) <= within))
+        fail_msg("%s: printed %g, ours %g (%s)", inputs, printed, ours, source);
+}
+
+/* Hammer, whippen and key by themselves, and the mean weight that follows by the static balance. */
+static void the_static_balance(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *front, *leverage;
+        double printed, within;
+        const char *source;
+    } cases[] = {
+        {"28.0", "6", 44, .5, "[college-2004-leverage]"},   /* ours 44.02: printed in whole grams */
+        {"28.0", "5.5", 39, .5, "[college-2004-leverage]"}, /* 38.82 */
+        {"33.0", "5.5", 34, .5,
+         "[college-2004-leverage] and 5 g more at the front, [list-2008-key-front-load]"},
+        {"29.0", "5.5", 38, .5, "[college-2004-leverage] and 1 g more at the front, [college-weights]"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        hl_text text = {0};
+        hl_leads leads;
+        hl_err err = {0};
+        hl__text_printf(&text,
+                        "# book: grand\n# capstan_ratio: .52\n# hammer_leverage: %s\n" HEADS
+                        "A4,key_front_load,%s\nA4,hammer_weight,10.4\nA4,whippen_weight,18.5\n",
+                        cases[i].leverage, cases[i].front);
+        assert_false(text.failed);
+        judged j = judge_by(open_shipped("grand"), text.data);
+        assert_int_equal(hl_leads_for_note(&leads, j.audit, 49, NULL, &err), HL_OK);
+        assert_int_equal(leads.by, HL_LEADS_WEIGHTS);
+        compare_printed(text.data, cases[i].printed, cases[i].within, (double)leads.mean / 1e6,
+                        cases[i].source);
+        put_away(&j);
+        hl__text_free(&text);
+    }
+}
+
+/* What lies on the capstan, felt at the key's front: C c = P f. */
+static void a_weight_on_the_capstan(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *inputs;
+        double on_capstan, ratio, printed, within;
+        const char *source;
+    } cases[] = {
+        {"100 g, ratio .59 as printed", 100, .59, 58.8, .5, "[list-1999-capstan-ratio]"},
+        {"10 g, ratio .59", 10, .59, 5.9, .05, "[list-1999-capstan-ratio]"},
+        {"10 g, arms 2 : 1", 10, .5, 5, 1e-9, "[page-weight-levers]"},
+        {"5 g of capstan, ratio about .5", 5, .5, 2, .5, "[list-2006-capstan-weight]"},
+        {"6 g of capstan, ratio about .5", 6, .5, 3, .5, "[list-2006-capstan-weight]"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const hl_weights weights = {.whippen = cases[i].on_capstan, .capstan_ratio = cases[i].ratio};
+        compare_printed(cases[i].inputs, cases[i].printed, cases[i].within, hl__lifted(&weights),
+                        cases[i].source);
+    }
+}
+
+/* ---- papers ---------------------------------------------------------------------------------------- */
+
+/* What one millimetre of an adjuster does to a step at a note, of a sheet with these facts and dip 10. */
+static double effect_at(const char *facts, const char *adjuster, const char *step, const char *note)
+{
+    hl_text text = {0};
+    hl__text_printf(&text, "# book: grand\n%s" HEADS "C4,key_dip,10\n", facts);
+    assert_false(text.failed);
+    judged j = judge_by(open_shipped("grand"), text.data);
+    const int n = hl_book_n_steps(j.book);
+    double *values = calloc((size_t)n, sizeof *values);
+    hl_effect *effects = calloc((size_t)n, sizeof *effects);
+    assert_true(values != NULL && effects != NULL);
+    for (int i = 0; i < n; i++)
+        values[i] = NAN;
+    hl__effects_at(j.book, j.sheet, hl_book_find_adjuster(j.book, adjuster),
+                   hl_note_parse(hl_sheet_compass(j.sheet), note), values, effects);
+    const double by = effects[hl_book_find_step(j.book, step)].by;
+    free(values);
+    free(effects);
+    put_away(&j);
+    hl__text_free(&text);
+    return by;
+}
+
+/* The back rail 3 mm higher and the balance rail 1.5 leave the front where it was, when the two arms are
+ * equal. */
+static void two_rails(void **state)
+{
+    (void)state;
+    static const char arms[] = "# key_front: 220\n# key_back: 220\n";
+    const double front = 3 * effect_at(arms, "back_rail_cloth", "key_height", "C4") +
+                         1.5 * effect_at(arms, "balance_punching", "key_height", "C4");
+    compare_printed("cloth +3 mm, balance paper +1.5 mm, equal arms", 0, 1e-9, front,
+                    "[list-2002-key-papers]");
+}
+
+/* Aftertouch .045 in: a paper of .005 in makes it .040, one taken out makes it .050.  The source leaves out
+ * that the edge of the key moves a little more than the paper's place does: .0004 in. */
+static void a_front_paper_and_aftertouch(void **state)
+{
+    (void)state;
+    const double by = effect_at("", "front_punching", "aftertouch", "C4");
+    compare_printed(".045 in, paper of .005 in added", .040, .0005, .045 + .005 * by,
+                    "[college-2004-aftertouch]");
+    compare_printed(".045 in, paper of .005 in removed", .050, .0005, .045 - .005 * by,
+                    "[college-2004-aftertouch]");
+}
+
 /* (47 - 2) / (10 - 1) = 5: the link is [list-2010-travel-link]; the example is derived. */
 static void the_travel_ratio(void **state)
 {
@@ -160,9 +278,16 @@ static void dip_floats_in_the_grand(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(mean_weight_and_friction), cmocka_unit_test(friction_work_brings_the_weight_along),
-        cmocka_unit_test(friction_32_is_flagged),   cmocka_unit_test(friction_at_c5),
-        cmocka_unit_test(the_hammer_leverage),      cmocka_unit_test(the_travel_ratio),
+        cmocka_unit_test(mean_weight_and_friction),
+        cmocka_unit_test(friction_work_brings_the_weight_along),
+        cmocka_unit_test(friction_32_is_flagged),
+        cmocka_unit_test(friction_at_c5),
+        cmocka_unit_test(the_hammer_leverage),
+        cmocka_unit_test(the_static_balance),
+        cmocka_unit_test(a_weight_on_the_capstan),
+        cmocka_unit_test(two_rails),
+        cmocka_unit_test(a_front_paper_and_aftertouch),
+        cmocka_unit_test(the_travel_ratio),
         cmocka_unit_test(dip_floats_in_the_grand),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
