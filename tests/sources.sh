@@ -112,6 +112,9 @@ grep -v '^#' tests/names.txt | sort -r >"$work/names"
 git ls-files --cached --others --exclude-standard 2>/dev/null | grep -vE '\.(png|svg)$|^tests/names\.txt$' >"$work/all"
 [ -s "$work/all" ] || cp "$work/files" "$work/all"
 tr '\n' '\0' <"$work/all" | xargs -0 grep -nIE '(^|[^A-Za-z0-9_.])[A-Z]\. ?([A-Z]\. ?)*[A-Z][a-z]+' /dev/null >"$work/named"
+# A sentence may end with a letter that is a quantity: "... by H. The rest ...".
+sed -E 's/[A-Z]\. +(The|These|This|It|So|In|If|When|For|Then|Each|No|Not)\>//g' "$work/named" >"$work/rest"
+mv "$work/rest" "$work/named"
 while read -r name; do
     sed "s/$name//g" "$work/named" >"$work/rest"
     mv "$work/rest" "$work/named"
