@@ -112,13 +112,13 @@ static void ask_everywhere(diagnosing *d, int i)
         signed char *truth = truth_at(d, i, note);
         *truth = of_notes == (note > 0) ? find_truth(d->table, when, note) : UNTOLD;
         d->summary[i].holds += *truth == 1;
-        d->summary[i].told += *truth != UNTOLD;
+        d->summary[i].known += *truth != UNTOLD;
     }
 }
 
 static bool holds_widely(const hl_diagnosed *summary)
 {
-    return summary->told >= HL_WIDE_FEWEST && 2 * summary->holds > summary->told;
+    return summary->known >= HL_WIDE_FEWEST && 2 * summary->holds > summary->known;
 }
 
 static bool holds(const diagnosing *d, int i, int note)

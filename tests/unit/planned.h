@@ -59,14 +59,14 @@ static inline int count_moved(const planned *p, const char *note)
     return of ? of->n_adjustments : 0;
 }
 
-static inline hl_amount foretold(const planned *p, const char *note, const char *step)
+static inline hl_amount known(const planned *p, const char *note, const char *step)
 {
     const hl_plan_note *of = note_of(p, note);
     int s = small_step(p->j.book, step);
     for (int i = 0; of && i < of->n_foreseen; i++)
         if (of->foreseen[i].step == s)
             return of->foreseen[i].after;
-    fail_msg("nothing is foretold of %s at %s", step, note);
+    fail_msg("nothing is known of %s at %s", step, note);
     return 0;
 }
 

@@ -151,7 +151,7 @@ static void short_everywhere_or_on_one_note(void **state)
         judged j = judge_by(book, text);
         const hl_diagnosed *wide = told(&j, "everywhere", "");
         assert_int_equal(wide ? wide->holds : 0, cases[i].holds);
-        assert_int_equal(wide ? wide->told : 0, cases[i].told);
+        assert_int_equal(wide ? wide->known : 0, cases[i].told);
         assert_int_equal(count_told(&j), (wide ? 1 : 0) + cases[i].of_notes);
         put_away(&j);
     }

@@ -25,8 +25,8 @@ static void test_one_capstan_cures_blow_and_aftertouch(void **state)
     planned p = plan_finished(small_book(), "C4,blow,48\nC4,aftertouch,0.7\n", NULL);
     assert_int_equal(count_moved(&p, "C4"), 1);
     assert_int_equal(moved(&p, "C4", "capstan"), TURN(0.25));
-    assert_int_equal(foretold(&p, "C4", "blow"), MM(45.5));
-    assert_int_equal(foretold(&p, "C4", "aftertouch"), MM(1.2));
+    assert_int_equal(known(&p, "C4", "blow"), MM(45.5));
+    assert_int_equal(known(&p, "C4", "aftertouch"), MM(1.2));
     assert_true(note_of(&p, "C4")->proven);
     assert_true(note_of(&p, "C4")->adjustments[0].assumed);
     assert_true(reads_again(&p, "C4", "blow"));
@@ -48,9 +48,9 @@ static void test_a_low_key_is_paid_for_in_the_same_go(void **state)
     assert_true(moved(&p, "C4", "capstan") < 0);
     assert_int_equal(note->n_unmet, 0);
     /* 1 + 250/220 of the paper's thickness at the key front (arithmetic of the lever) */
-    assert_in_range(foretold(&p, "C4", "key_level") + MM(1), MM(0.9), MM(1.1));
-    assert_in_range(foretold(&p, "C4", "key_dip"), MM(9.85), MM(10.15));
-    assert_in_range(foretold(&p, "C4", "blow"), MM(45.25), MM(46.75));
+    assert_in_range(known(&p, "C4", "key_level") + MM(1), MM(0.9), MM(1.1));
+    assert_in_range(known(&p, "C4", "key_dip"), MM(9.85), MM(10.15));
+    assert_in_range(known(&p, "C4", "blow"), MM(45.25), MM(46.75));
     put_plan_away(&p);
 }
 
@@ -101,13 +101,13 @@ static void test_the_float_gives_way_only_when_nothing_else_helps(void **state)
     planned p = plan_finished(book, "C4,key_dip,10.2\nC4,aftertouch,0.7\n", NULL);
     const hl_plan_note *note = note_of(&p, "C4");
     assert_int_equal(note->n_unmet, 0);
-    assert_in_range(foretold(&p, "C4", "key_dip"), MM(10.2) + 1, MM(10.45));
+    assert_in_range(known(&p, "C4", "key_dip"), MM(10.2) + 1, MM(10.45));
     for (int i = 0; i < note->n_foreseen; i++)
         assert_true(note->foreseen[i].floated == (note->foreseen[i].step == small_step(p.j.book, "key_dip")));
     put_plan_away(&p);
     /* a long blow takes as much, and the capstan gives it back: the dip stays in its target */
     p = plan_finished(small_book(), "C4,key_dip,10.1\nC4,blow,47.5\nC4,aftertouch,0.7\n", NULL);
-    assert_in_range(foretold(&p, "C4", "key_dip"), MM(9.8), MM(10.2));
+    assert_in_range(known(&p, "C4", "key_dip"), MM(9.8), MM(10.2));
     assert_int_equal(note_of(&p, "C4")->n_unmet, 0);
     put_plan_away(&p);
 }

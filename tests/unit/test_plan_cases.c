@@ -131,7 +131,7 @@ static void what_passes_is_not_sold(void **state)
     assert_int_equal(moved(&p, "C4", "capstan"), TURN(.125));
     assert_non_null(unmet(&p, "C4", "blow"));
     assert_null(unmet(&p, "C4", "aftertouch"));
-    assert_in_range(foretold(&p, "C4", "aftertouch"), MM(.8), MM(1.4));
+    assert_in_range(known(&p, "C4", "aftertouch"), MM(.8), MM(1.4));
     put_plan_away(&p);
 }
 
@@ -197,7 +197,7 @@ static void papers_are_few(void **state)
     }
 }
 
-/* ---- what is foretold ---------------------------------------------------------------------------- */
+/* ---- what is known ---------------------------------------------------------------------------- */
 
 static const hl_foreseen *foreseen(const planned *p, const char *note, const char *step)
 {

@@ -62,8 +62,8 @@ static void a_target_with_one_limit_is_weighed_by_its_own_width(void **state)
     set_fixes(book, "drop", "let_off_button", NULL);
     planned p = plan_finished(book, "C4,let_off,2.1\nC4,drop,.5 mm\n", NULL);
     assert_int_equal(moved(&p, "C4", "let_off_button"), -TURN(.25));
-    assert_int_equal(foretold(&p, "C4", "let_off"), MM(1.6));
-    assert_int_equal(foretold(&p, "C4", "drop"), MM(1));
+    assert_int_equal(known(&p, "C4", "let_off"), MM(1.6));
+    assert_int_equal(known(&p, "C4", "drop"), MM(1));
     put_plan_away(&p);
 }
 
@@ -82,7 +82,7 @@ static void the_float_has_to_be_earned(void **state)
         book->steps[small_step(book, "key_dip")].even = 0;
         book->steps[small_step(book, "blow")].even = MM(.1);
         planned p = plan_finished(book, cases[i].rows, NULL);
-        assert_true((foretold(&p, "C4", "key_dip") > MM(10.2)) == cases[i].earned);
+        assert_true((known(&p, "C4", "key_dip") > MM(10.2)) == cases[i].earned);
         assert_true((unmet(&p, "C4", "aftertouch") == NULL) == cases[i].earned);
         put_plan_away(&p);
     }
@@ -101,7 +101,7 @@ static void the_first_step_may_float(void **state)
     set_fact(book, "lost_motion", 53.5); /* 63.5 - 8.88 - 53.5 = 1.12 */
     ((hl_move *)book->adjusters[small_adjuster(book, "front_punching")].moves)[0].step = 0;
     planned p = plan_finished(book, "C4,key_height,64\nC4,aftertouch,.7\n", NULL);
-    assert_in_range(foretold(&p, "C4", "key_height"), MM(64) + 1, MM(64.25));
+    assert_in_range(known(&p, "C4", "key_height"), MM(64) + 1, MM(64.25));
     assert_int_equal(note_of(&p, "C4")->n_unmet, 0);
     put_plan_away(&p);
 }

@@ -281,7 +281,7 @@ static void the_first_step_is_evened_too(void **state)
     set_target(book, "key_level", (hl_target){-MM(2), 0, MM(2), true, true});
     planned p = plan_finished(book, "C4,key_height,63.9\n", NULL);
     assert_true(moved(&p, "C4", "balance_punching") < 0);
-    assert_in_range(foretold(&p, "C4", "key_height"), MM(63.3), MM(63.7));
+    assert_in_range(known(&p, "C4", "key_height"), MM(63.3), MM(63.7));
     assert_int_equal(note_of(&p, "C4")->n_unmet, 0);
     put_plan_away(&p);
     book = small_book(); /* and a low key is lifted, though its paper moves that height as well */
@@ -337,7 +337,7 @@ static void work_on_the_first_step_is_reckoned_in(void **state)
         assert_true((one == NULL) == cases[i].met);
         if (one)
             assert_true(one->above);
-        assert_int_equal(foretold(&p, "C4", "key_height"), cases[i].met ? MM(63.3) : MM(64.6));
+        assert_int_equal(known(&p, "C4", "key_height"), cases[i].met ? MM(63.3) : MM(64.6));
         put_plan_away(&p);
     }
 }

@@ -75,7 +75,7 @@ static void what_means_nothing_yet_is_not_told(void **state)
     planned p = plan_finished(book, "C4,key_height,70\nC4,downweight,55\nC4,upweight,20\n", NULL);
     assert_int_equal(count_told(&p, "C4", "key_height"), 1);
     assert_int_equal(count_told(&p, "C4", "friction"), 0);
-    for (int i = 0; i < note_of(&p, "C4")->n_foreseen; i++) /* nor foretold */
+    for (int i = 0; i < note_of(&p, "C4")->n_foreseen; i++) /* nor known */
         assert_int_not_equal(note_of(&p, "C4")->foreseen[i].step, small_step(p.j.book, "friction"));
     put_plan_away(&p);
 }

@@ -127,10 +127,10 @@ static void test_notes_and_ranges(void **state)
         assert_int_equal(got.from, cases[i].from);
         assert_int_equal(got.to, cases[i].to);
         assert_string_equal(got.text, cases[i].kept);
-        assert_false(got.anew);
+        assert_false(got.replaces);
     }
-    assert_true(read_at("C3-B4 within anew", &BLOW).anew);
-    assert_string_equal(read_at("C3-B4 within anew", &BLOW).text, "within");
+    assert_true(read_at("C3-B4 within replace", &BLOW).replaces);
+    assert_string_equal(read_at("C3-B4 within replace", &BLOW).text, "within");
     assert_int_equal(read_at("F3", &BLOW).kind, ENTRY_NOTE);
     assert_int_equal(read_at("F3", &BLOW).from, 33);
     assert_string_equal(read_at("C3 - B4  10", &BLOW).notes, "C3 - B4");

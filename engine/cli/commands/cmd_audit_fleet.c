@@ -25,10 +25,10 @@ typedef struct fleet_desk {
     hl_samples samples;
     worst_list worst;
     printing out;
-    int code;           /* the worst so far */
-    bool progress;      /* somebody watches */
-    bool shown;         /* a line of progress stands on the screen */
-    double told, began; /* seconds */
+    int code;               /* the worst so far */
+    bool progress;          /* somebody watches */
+    bool shown;             /* a line of progress is on the screen */
+    double shown_at, began; /* seconds */
 } fleet_desk;
 
 bool is_fleet(const request *asked)
@@ -61,9 +61,9 @@ static void show_progress(fleet_desk *at)
     if (!at->progress || at->totals.n_sheets % 16 != 0)
         return;
     const double now = read_clock();
-    if (now - at->began < 1 || now - at->told < 0.2)
+    if (now - at->began < 1 || now - at->shown_at < 0.2)
         return;
-    at->told = now;
+    at->shown_at = now;
     at->shown = true;
     fprintf(stderr, "\r%ld sheets", at->totals.n_sheets);
     fflush(stderr);

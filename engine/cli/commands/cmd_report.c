@@ -1,6 +1,6 @@
 /* cmd_report.c - "hammerline report": the finished-job record as one HTML file (layer: cli/commands).
  *
- * The clock is read here and nowhere else; SOURCE_DATE_EPOCH stands in for it, so that a record can be
+ * The clock is read here and nowhere else; SOURCE_DATE_EPOCH is taken in its place, so that a record can be
  * made again byte for byte. */
 #include "commands.h"
 #include "confine.h"
@@ -20,32 +20,32 @@
 
 enum { DAY_ROOM = 32 };
 
-/* "2026-11-20", the local day; of SOURCE_DATE_EPOCH the day in UTC.  "" when the clock tells nothing.
+/* "2026-11-20", the local day; of SOURCE_DATE_EPOCH the day in UTC.  "" when the clock can't be read.
  * False after a complaint: SOURCE_DATE_EPOCH is no day. */
-static bool tell_day(char *day)
+static bool find_day(char *day)
 {
     const char *given = getenv("SOURCE_DATE_EPOCH");
     time_t now = time(NULL);
     struct tm parts = {0};
-    bool told;
+    bool known;
     day[0] = '\0';
     if (given && given[0]) {
         char *end = NULL;
         errno = 0;
         const long long seconds = strtoll(given, &end, 10);
         now = (time_t)seconds;
-        told = given[0] >= '0' && given[0] <= '9' && errno == 0 && *end == '\0' && gmtime_r(&now, &parts) &&
-               parts.tm_year <= 9999 - 1900;
-        if (!told) {
+        known = given[0] >= '0' && given[0] <= '9' && errno == 0 && *end == '\0' && gmtime_r(&now, &parts) &&
+                parts.tm_year <= 9999 - 1900;
+        if (!known) {
             complain("SOURCE_DATE_EPOCH is \"%.80s\", which is no number of seconds since 1970; unset it, or "
                      "set it to one",
                      given);
             return false;
         }
     } else {
-        told = now != (time_t)-1 && localtime_r(&now, &parts) && parts.tm_year <= 9999 - 1900;
+        known = now != (time_t)-1 && localtime_r(&now, &parts) && parts.tm_year <= 9999 - 1900;
     }
-    if (told)
+    if (known)
         snprintf(day, DAY_ROOM, "%04d-%02d-%02d", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday);
     return true;
 }
@@ -78,7 +78,7 @@ static int judge(const request *asked, const hl_sheet *sheet, const hl_book *boo
     return code;
 }
 
-/* Bad rows are told here and stand in the record, which then says "not ready". */
+/* Bad rows are reported here and are in the record, which then says "not ready". */
 static int read_sheet(const request *asked, hl_sheet *sheet, const hl_book *book, const hl_report *wanted)
 {
     hl_err err;
@@ -124,7 +124,7 @@ int run_report(const request *asked)
         return EXIT_WRONG_USE;
     }
     char day[DAY_ROOM];
-    if (!check_output(asked) || !tell_day(day))
+    if (!check_output(asked) || !find_day(day))
         return EXIT_WRONG_USE;
     int code = open_bookshelf(&shelf, asked);
     if (code == EXIT_READY) {

@@ -129,7 +129,7 @@ static void look_round(walk *w)
 {
     if (!hl_journal_grew(w->journal))
         return;
-    walk_say(w, 0, 2, "Somebody else wrote to this sheet. It was read anew.");
+    walk_say(w, 0, 2, "Somebody else wrote to this sheet. It was read again.");
     walk_reload(w);
 }
 

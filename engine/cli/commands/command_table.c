@@ -46,7 +46,7 @@ static const char *format_word(int nth)
 /* clang-format off */
 #define HELP    {OPTION_HELP, 'h', "help", NULL, "say how to use it, and stop", false, NULL}
 #define RULES   {OPTION_RULES, 0, "rules", "DIR", "look for books here first; may be given more than once", true, NULL}
-#define COLOR   {OPTION_COLOR, 0, "color", "WHEN", "auto, always or never; NO_COLOR is heeded", false, color_word}
+#define COLOR   {OPTION_COLOR, 0, "color", "WHEN", "auto, always or never; NO_COLOR turns it off", false, color_word}
 #define BOOK    {OPTION_BOOK, 0, "book", "BOOK", "go by this book, whatever the sheet names; an id or a path", false, NULL}
 #define JUDGING \
     {OPTION_RULE, 0, "rule", "RULE", "simple: the limits as they are; guarded: narrowed by the gauge's uncertainty", false, rule_word}, \

@@ -26,7 +26,7 @@ static int print_line(const char *path, const hl_book *book, const hl_err *broke
     return book ? EXIT_READY : EXIT_BAD_RULE;
 }
 
-/* Steps and parts of books stand in the same folders; they are no books of their own. */
+/* Steps and parts of books are in the same folders; they are no books of their own. */
 static int list_one(const char *path, const bookshelf *shelf)
 {
     hl_book *book = NULL;

@@ -56,7 +56,7 @@ walls confine(const request *asked, const bookshelf *shelf)
     open.readable[open.n_readable++] = "/sys/devices/system/cpu"; /* how many cores there are */
     for (int i = 0; i < asked->n_words; i++)
         open.read_all = open.read_all || is_folder(asked->words[i]);
-    tzset(); /* the local day is told without a file from here on */
+    tzset(); /* the local day needs no file from here on */
     up.time = !open.read_all && limit_time((rlim_t)SECONDS_A_SHEET * (rlim_t)(asked->n_words + 1));
     up.privileges = drop_privileges();
     if (up.privileges)

@@ -131,7 +131,7 @@ static heard end_line(terminal *in, char byte)
     in->tabbed = byte == '\t';
     in->after_return = byte == '\r';
     in->line[in->size] = '\0';
-    /* A NUL would hide what stands behind it. */
+    /* A NUL would hide what is behind it. */
     if (strlen(in->line) != in->size)
         in->line[0] = '\1';
     return in->too_long ? HEARD_LONG : HEARD_LINE;

@@ -1,7 +1,7 @@
 /* walk.h - the walk: what its files share (layer: cli/walk).
  *
- * The sheet on disk is the truth.  Every entry is appended, then the sheet is read and audited anew;
- * what stands here besides is only where the walk is, and what this session wrote (for undo). */
+ * The sheet on disk is the truth.  Every entry is appended, then the sheet is read and audited again;
+ * what is here besides is only where the walk is, and what this session wrote (for undo). */
 #ifndef HL_WALK_H
 #define HL_WALK_H
 
@@ -39,10 +39,10 @@ typedef struct draft_row {
 typedef struct stop {
     place at;
     int adjuster; /* -1: nothing to turn, only to read */
-    int rank;     /* what is done at one visit stands together */
+    int rank;     /* what is done at one visit is together */
 } stop;
 
-/* What a reading should come to after the work that stands in the sheet below the last one. */
+/* What a reading should come to after the work that is in the sheet below the last one. */
 typedef struct expectation {
     int adjuster; /* that was worked on; -1: nothing is expected */
     bool known;   /* else the last reading was a gauge's, without a number */
@@ -67,7 +67,7 @@ typedef struct walk {
     stop *stops; /* the second pass */
     size_t n_stops;
     unsigned char *opened; /* [n_steps]: optional, and asked for by name */
-    unsigned char *told;   /* [n_steps]: how to measure was said, and its caution */
+    unsigned char *shown;  /* [n_steps]: how to measure was said, and its caution */
     unsigned char *warned; /* [n_stages] */
     bool again;            /* second pass */
     place here;            /* step -1: all is read */

@@ -119,7 +119,7 @@ static size_t read_span(entry *out, const char *text, hl_compass compass)
     if (from == 0)
         return 0;
     size_t at = first + strspn(text + first, " ");
-    /* "C2 -0.05" is a key that stands low: a dash with a blank before it needs one behind it. */
+    /* "C2 -0.05" is a key that is low: a dash with a blank before it needs one behind it. */
     const bool apart = at > first;
     const size_t dash = text[at] == '-' && (!apart || text[at + 1] == ' ') ? 1
                         : !apart && strncmp(text + at, "..", 2) == 0       ? 2
@@ -189,13 +189,13 @@ static const char *find_gauge_word(const char *text)
     return NULL;
 }
 
-/* "... anew" at the end is ours, not the reading's. */
-static void take_anew(entry *out, char *text)
+/* "... replace" at the end is ours, not the reading's. */
+static void take_replace(entry *out, char *text)
 {
-    static const char ANEW[] = " anew";
-    const size_t size = strlen(text), end = sizeof ANEW - 1;
-    if (size > end && strcmp(text + size - end, ANEW) == 0) {
-        out->anew = true;
+    static const char ENDING[] = " replace";
+    const size_t size = strlen(text), end = sizeof ENDING - 1;
+    if (size > end && strcmp(text + size - end, ENDING) == 0) {
+        out->replaces = true;
         text[size - end] = '\0';
     }
 }
@@ -205,7 +205,7 @@ static void read_value(entry *out, const char *text, const hl_step *step)
     char reading[ENTRY_MOST + 1];
     out->kind = ENTRY_READING;
     snprintf(reading, sizeof reading, "%s", text);
-    take_anew(out, reading);
+    take_replace(out, reading);
     if (strcmp(reading, "=") == 0 || is_word(reading, "same")) {
         out->same = true;
         return;

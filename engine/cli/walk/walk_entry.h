@@ -58,7 +58,7 @@ typedef struct entry {
     command_id command;
     unsigned select;
     int from, to;
-    bool anew;                 /* replace readings that stand */
+    bool replaces;             /* readings that are there already */
     bool same;                 /* the reading is the last one's */
     char text[ENTRY_MOST + 1]; /* the reading as the sheet's reader takes it; or what follows a command */
     char notes[64];            /* the notes as they were typed, "" when none were */
@@ -74,7 +74,7 @@ typedef struct entry_word {
 /* Every command with what it does, ended by a row without a name; aliases have no `about`. */
 extern const entry_word entry_words[];
 
-/* `step` is where the walk stands; NULL: nowhere. */
+/* `step` is where the walk is; NULL: nowhere. */
 void entry_read(entry *out, const char *line, hl_compass compass, const hl_step *step);
 
 #endif

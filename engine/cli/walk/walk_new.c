@@ -1,6 +1,6 @@
 /* walk_new.c - "hammerline walk --new BOOK SHEET": a new tidy sheet, and what it must know (cli).
  *
- * Sections and dampers shape the work, and can't be told once there are rows, so a person is asked;
+ * Sections and dampers shape the work, and can't be stated once there are rows, so a person is asked;
  * an empty answer leaves a line out.  What is answered is tried by the sheet's own reader first. */
 #include "walk.h"
 

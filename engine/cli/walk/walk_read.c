@@ -12,7 +12,7 @@ static size_t find_cell(const walk *w, place at)
     return (size_t)at.step * ((size_t)w->keys + 1) + (size_t)at.note;
 }
 
-static bool stands(const hl_finding *finding)
+static bool counts(const hl_finding *finding)
 {
     return finding &&
            (finding->verdict == HL_PASS || finding->verdict == HL_FAIL || finding->verdict == HL_DOUBTFUL);
@@ -26,7 +26,7 @@ static size_t leave_standing(const walk *w, place *places, size_t n, int *left, 
     size_t kept = 0, used = 0;
     for (size_t i = 0; i < n; i++) {
         const hl_finding *finding = walk_cell(w, places[i]);
-        if (!stands(finding) || finding->computed) {
+        if (!counts(finding) || finding->computed) {
             places[kept++] = places[i];
             continue;
         }
@@ -233,7 +233,7 @@ static void record_many(walk *w, place *places, size_t n, const entry *typed, co
 {
     char names[120] = "";
     int left = 0;
-    if (!typed->anew)
+    if (!typed->replaces)
         n = leave_standing(w, places, n, &left, names, sizeof names);
     if (n > 0 && !check_all(w, places, n, text, remark))
         return;
@@ -250,7 +250,7 @@ static void record_many(walk *w, place *places, size_t n, const entry *typed, co
     }
     if (left > 0)
         walk_say(w, n > 0 ? 2 : 0, 2,
-                 "%sRead before, left as they are:%s%s. To replace them, end with: anew.",
+                 "%sRead before, left as they are:%s%s. To replace them, end with: replace.",
                  n > 0 ? "" : "Nothing recorded. ", names, left > 8 ? " ..." : "");
 }
 

@@ -139,16 +139,16 @@ static void say_step(walk *w)
         walk_say(w, 0, 2, "== %s: %s, %d of %d notes to read ==", hl_book_stage(w->book, step->stage)->title,
                  step->title, open, all);
     say_stage(w, step);
-    if (w->told[w->here.step])
+    if (w->shown[w->here.step])
         return;
-    w->told[w->here.step] = 1;
+    w->shown[w->here.step] = 1;
     if (step->caution[0])
         walk_say(w, 0, 2, "Careful: %s", step->caution);
     if (step->ask[0])
         walk_say(w, 0, 2, "%s", step->ask);
 }
 
-/* What stands at a place that was gone to: its reading and the advice. */
+/* What is at a place that was gone to: its reading and the advice. */
 static void say_standing(walk *w)
 {
     const hl_finding *finding = walk_cell(w, w->here);

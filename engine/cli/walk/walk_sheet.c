@@ -1,4 +1,4 @@
-/* walk_sheet.c - the walk's files: opened, appended to, read anew (layer: cli/walk).
+/* walk_sheet.c - the walk's files: opened, appended to, read again (layer: cli/walk).
  *
  * "Saved" is said nowhere but after hl_journal_append_entry() returned HL_OK. */
 #include "walk.h"
@@ -34,7 +34,7 @@ const char *walk_time(char out[32])
     return out;
 }
 
-/* ---- reading it anew --------------------------------------------------------------------------- */
+/* ---- reading it again -------------------------------------------------------------------------- */
 
 static size_t count_cells(const walk *w)
 {
@@ -47,9 +47,9 @@ static bool take_rooms(walk *w)
     w->cells = calloc(cells, sizeof *w->cells);
     w->verdicts = calloc(cells, 1);
     w->opened = calloc(steps, 1);
-    w->told = calloc(steps, 1);
+    w->shown = calloc(steps, 1);
     w->warned = calloc((size_t)hl_book_n_stages(w->book) + 1, 1);
-    return w->cells && w->verdicts && w->opened && w->told && w->warned;
+    return w->cells && w->verdicts && w->opened && w->shown && w->warned;
 }
 
 static void fill_cells(walk *w)
@@ -456,7 +456,7 @@ void walk_close(walk *w)
     free((void *)w->cells);
     free(w->verdicts);
     free(w->opened);
-    free(w->told);
+    free(w->shown);
     free(w->warned);
     hl_audit_free(w->audit);
     hl_sheet_free(w->sheet);

@@ -12,7 +12,7 @@ bool walk_same_place(place a, place b)
     return a.step == b.step && a.note == b.note;
 }
 
-/* The first adjuster of the book that is used at the same visit stands for the visit. */
+/* The first adjuster of the book that is used at the same visit names the visit. */
 static int find_visit(const walk *w, int adjuster)
 {
     const char *visit = hl_book_adjuster(w->book, adjuster)->visit;
@@ -70,7 +70,7 @@ bool walk_make_stops(walk *w)
     return true;
 }
 
-/* `after` need not be a stop any more: where it stood is remembered in w->group. */
+/* `after` need not be a stop any more: where it was is remembered in w->group. */
 place walk_next_stop(const walk *w, place after)
 {
     stop from = w->group;

@@ -285,7 +285,7 @@ void walk_take_between(walk *w, const entry *typed)
     snprintf(method, sizeof method, "%s", last->method);
     snprintf(remark, sizeof remark, "%s", last->remark);
     at.select = SELECT_HERE;
-    work of = {.at = again.at}; /* wherever the walk stands now */
+    work of = {.at = again.at}; /* wherever the walk is now */
     if (!read_work(w, &of, &at))
         return;
     const hl_journal_row turn = make_row(w, &of);

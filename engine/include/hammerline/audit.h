@@ -160,9 +160,9 @@ int hl_audit_float(const hl_audit *audit);
 
 /* A diagnosis that the readings bear out. */
 typedef struct hl_diagnosed {
-    int diagnosis;   /* index */
-    int note;        /* 0: the instrument */
-    int holds, told; /* at how many notes it holds, of those at which it can be told */
+    int diagnosis;    /* index */
+    int note;         /* 0: the instrument */
+    int holds, known; /* at how many notes it holds, of those at which it can be seen */
 } hl_diagnosed;
 /* In the book's order, then along the compass. */
 const hl_diagnosed *hl_audit_diagnoses(const hl_audit *audit, size_t *n);

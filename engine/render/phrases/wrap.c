@@ -32,7 +32,7 @@ static void add_word(hl_text *out, const char *word, size_t size)
 void hl__wrap(hl_text *out, const char *paragraph, int width, int first, int hang)
 {
     int at = first;
-    bool fresh = true; /* nothing stands on this line yet */
+    bool fresh = true; /* nothing is on this line yet */
     hl__text_spaces(out, first);
     const char *word = paragraph;
     while (word && *word) {

@@ -19,7 +19,7 @@
  * title      the step's title                                    the first correction, else empty
  * note       its number; empty: the instrument   by, time, method, remark
  * name       C4                                                  of the reading's row
- * reading    a number, or a word                 line, column    where it stands in the sheet
+ * reading    a number, or a word                 line, column    where it is in the sheet
  * unit       of reading, limits and predicted    todo            the instruction of its fault, else empty
  * Of sheets alone: persons, passes (with semicolons between), compass, book_hash, pass, fail, doubtful,
  * stale, missing, not_applicable, accepted, go, sampled. */

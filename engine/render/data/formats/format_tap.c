@@ -1,7 +1,7 @@
 /* format_tap.c - sheets in the Test Anything Protocol, version 14 (layer: render/data).
  *
  * A sheet is a test point, and its steps are its subtest.  Points have no numbers, which the protocol allows,
- * so that threads can print sheets in any order; the plan stands at the end. */
+ * so that threads can print sheets in any order; the plan is at the end. */
 #include "format_rows.h"
 #include "step_lines.h"
 #include "subject.h"

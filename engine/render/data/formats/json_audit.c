@@ -69,7 +69,7 @@ static void add_ids(hl_json *json, const char *key, const hl_book *book, const i
     hl__json_close(json, ']');
 }
 
-/* Where the rule stands that says what the adjuster does here: its move onto the step, else itself. */
+/* Where the rule is that says what the adjuster does here: its move onto the step, else itself. */
 static hl_origin find_rule(const hl_adjuster *adjuster, int step)
 {
     for (int i = 0; i < adjuster->n_moves; i++)
@@ -241,15 +241,15 @@ static void add_finding(hl_json *json, const hl_audit *audit, const hl_finding *
 
 /* ---- beside the findings --------------------------------------------------------------------- */
 
-static void add_diagnosed(hl_json *json, const hl_audit *audit, const hl_diagnosed *told)
+static void add_diagnosed(hl_json *json, const hl_audit *audit, const hl_diagnosed *found)
 {
-    const hl_diagnosis *diagnosis = &audit->book->diagnoses[told->diagnosis];
+    const hl_diagnosis *diagnosis = &audit->book->diagnoses[found->diagnosis];
     hl__json_open(json, NULL, '{', false);
-    add_note(json, audit->sheet->compass, told->note);
+    add_note(json, audit->sheet->compass, found->note);
     hl__json_string(json, "id", diagnosis->id);
     hl__json_string(json, "title", diagnosis->title);
-    hl__json_number(json, "holds", told->holds);
-    hl__json_number(json, "told", told->told);
+    hl__json_number(json, "holds", found->holds);
+    hl__json_number(json, "known", found->known);
     hl__json_open(json, "causes", '[', diagnosis->n_causes == 0);
     for (int i = 0; i < diagnosis->n_causes; i++) {
         hl__json_open(json, NULL, '{', true);

@@ -166,8 +166,8 @@ void hl__widening_lost(hl_text *out, const hl_widening *of, const hl_written *wr
     say(out, in.times, "reading loses its time.", "readings lose their time.");
     say(out, in.people, "reading loses who took it.", "readings lose who took them.");
     say(out, in.methods, "reading loses its method or gauge.", "readings lose their method or gauge.");
-    say(out, in.singles, "remark of a single reading stands in its note's row, with the step's name.",
-        "remarks of single readings stand in their notes' rows, with the steps' names.");
+    say(out, in.singles, "remark of a single reading is in its note's row, with the step's name.",
+        "remarks of single readings are in their notes' rows, with the steps' names.");
     say(out, in.dropped, "remark has no room and is left out.", "remarks have no room and are left out.");
     say(out, in.unread, "row without a reading is left out.", "rows without a reading are left out.");
 }

@@ -14,7 +14,7 @@ typedef struct hl_widening {
     bool remarks;          /* there is a column for them */
 } hl_widening;
 
-/* The event whose reading stands in the cell, or -1.  A go/no-go reading by a gauge that is not the
+/* The event whose reading is in the cell, or -1.  A go/no-go reading by a gauge that is not the
  * step's is left out: without the gauge's name it would pass for one that is. */
 long hl__widening_event(const hl_widening *of, int step, int note);
 /* The remark of a note's row: the one that all its readings share, else each with its step. */

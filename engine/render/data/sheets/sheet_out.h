@@ -18,8 +18,8 @@ void hl__out_take_line(hl_text *out, char separator, hl_text *line);
 bool hl__same_method(const char *a, const char *b);
 /* Is the step a column of a blank sheet: required, and read by a person? */
 bool hl__out_column(const hl_step *step);
-/* What stands above the header of a sheet that is written anew.  A wide one has no rows for facts that
- * changed on the way, so the last value stands above; a tidy one keeps them where they are. */
+/* What is above the header of a sheet that is written again.  A wide one has no rows for facts that
+ * changed on the way, so the last value is above; a tidy one keeps them where they are. */
 void hl__out_top(hl_text *out, const hl_sheet *sheet, const hl_written *written, bool tidy);
 /* Was the fact stated again below the header, so that this value no longer holds? */
 bool hl__out_outdated(const hl_sheet *sheet, size_t fact);

@@ -2,7 +2,7 @@
  *
  * A series is what one step says at every note; a frame turns notes and amounts into places.
  * Naturals are discs, sharps diamonds; a note out of its limits is ringed and crossed, an uneven one in a
- * triangle; both stand in a hatched column and are named; so a chart can be read in grey, and without any
+ * triangle; both are in a hatched column and are named; so a chart can be read in grey, and without any
  * colour. */
 #ifndef HL_CHART_H
 #define HL_CHART_H
@@ -78,7 +78,7 @@ int hl__frame_keys(const hl_frame *frame);
 int hl__frame_keys_height(bool small);
 
 /* Columns behind notes that are out, and their names above the plot.  `out` tells which, [keys + 1].
- * Names that would touch stand in rows: measure first, so that the plot knows its place. */
+ * Names that would touch are put in rows: measure first, so that the plot knows its place. */
 int hl__names_height(const hl_audit *audit, const bool *out);
 void hl__names_draw(const hl_frame *frame, const bool *out, int y);
 void hl__frame_hatch(const hl_frame *frame, const bool *out);

@@ -1,6 +1,6 @@
 /* chart_names.c - the notes that are out: a hatched column behind, a name above (layer: render/html).
  *
- * Neighbours share one name ("E5-G#5").  Names that would touch each other stand in rows. */
+ * Neighbours share one name ("E5-G#5").  Names that would touch each other are put in rows. */
 #include "chart.h"
 
 #include <string.h>

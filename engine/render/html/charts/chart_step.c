@@ -124,7 +124,7 @@ static void say_chart(hl_text *out, const hl_series *series)
         hl__text_printf(out, " %d by go/no-go gauge, without a number.", series->n_go);
     if (series->n_before > 0)
         hl__text_add(out, " Hollow marks: the first reading, of an earlier pass.");
-    hl__text_printf(out, " The numbers stand in the table of %s.", series->step->title);
+    hl__text_printf(out, " The numbers are in the table of %s.", series->step->title);
 }
 
 static void open_chart(hl_html *html, int id, int height, const char *title, hl_text *description, bool small)

@@ -189,7 +189,7 @@ static void say_touch(hl_text *out, const touch *of)
         hl__notes_fold(out, of->audit->sheet->compass, HL_EVERY_NOTE, notes, n);
         hl__text_char(out, '.');
     }
-    hl__text_add(out, " The numbers stand in the tables of its steps.");
+    hl__text_add(out, " The numbers are in the tables of its steps.");
     free(notes);
 }
 

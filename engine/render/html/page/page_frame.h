@@ -13,7 +13,7 @@ void hl__page_style(hl_text *out);
 /* <section><h2 id=...>: close with hl__html_close. */
 void hl__section_open(hl_html *html, const char *id, const char *title);
 /* <table> with a caption and column heads, up to <tbody>; close with hl__grid_end.  Heads end in NULL;
- * one that begins with '>' stands over numbers. */
+ * one that begins with '>' is over numbers. */
 void hl__grid_start(hl_html *html, const char *style, const char *caption, const char *const *heads);
 void hl__grid_end(hl_html *html);
 void hl__row_start(hl_html *html, const char *head); /* <tr><th scope=row> */

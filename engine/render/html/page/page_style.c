@@ -1,6 +1,6 @@
 /* page_style.c - how the pages look: a plain paper record, black on white (layer: render/html).
  *
- * Nothing is told by colour.  Greys keep WCAG AA: text 4.5:1 and marks 3:1 against white.  Print
+ * No colour has a meaning.  Greys keep WCAG AA: text 4.5:1 and marks 3:1 against white.  Print
  * needs no backgrounds; the drawings are drawn.  No '<' and no '&' here: the page is XML too. */
 #include "page_frame.h"
 

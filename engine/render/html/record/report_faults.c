@@ -83,7 +83,7 @@ static bool has_fault(const hl_audit *audit, int step)
     for (size_t i = audit->findings.first[step]; i < audit->findings.first[step + 1]; i++) {
         const hl_finding *finding = &audit->findings.items[i];
         if (finding->verdict != HL_MISSING && finding->verdict != HL_NOT_APPLICABLE &&
-            hl__is_told_of(finding, finding->verdict))
+            hl__is_worth_saying(finding, finding->verdict))
             return true;
     }
     return false;
@@ -152,8 +152,8 @@ static void add_causes(hl_record *record, const hl_diagnosis *diagnosis)
 static size_t add_diagnosis(hl_record *record, size_t first)
 {
     const hl_audit *audit = record->audit;
-    const hl_diagnosed *told = &audit->diagnosed[first];
-    const hl_diagnosis *diagnosis = &audit->book->diagnoses[told->diagnosis];
+    const hl_diagnosed *found = &audit->diagnosed[first];
+    const hl_diagnosis *diagnosis = &audit->book->diagnoses[found->diagnosis];
     int *notes = calloc(audit->n_diagnosed - first + 1, sizeof *notes);
     size_t end = first;
     int n = 0;
@@ -161,15 +161,15 @@ static size_t add_diagnosis(hl_record *record, size_t first)
         record->html.out->failed = true;
         return audit->n_diagnosed;
     }
-    for (; end < audit->n_diagnosed && audit->diagnosed[end].diagnosis == told->diagnosis; end++)
+    for (; end < audit->n_diagnosed && audit->diagnosed[end].diagnosis == found->diagnosis; end++)
         notes[n++] = audit->diagnosed[end].note;
     hl_text line = {0};
     hl__text_safe(&line, diagnosis->title);
-    if (told->note > 0) {
+    if (found->note > 0) {
         hl__text_add(&line, ": ");
         hl__notes_fold(&line, audit->sheet->compass, HL_EVERY_NOTE, notes, n);
     } else if (diagnosis->spread == HL_SPREAD_WIDE) {
-        hl__text_printf(&line, ": %d of %d notes", told->holds, told->told);
+        hl__text_printf(&line, ": %d of %d notes", found->holds, found->known);
     }
     free(notes);
     hl__html_open(&record->html, "div", "class", "fault", NULL);
@@ -186,7 +186,7 @@ void hl__record_diagnoses(hl_record *record)
         return;
     hl__section_open(&record->html, "diagnoses", "What it may be");
     hl__html_leaf(&record->html, "p", NULL,
-                  "Several readings together point to these. The causes stand in the order to check, before "
+                  "Several readings together point to these. The causes are in the order to check, before "
                   "anything is adjusted.");
     for (size_t i = 0; i < record->audit->n_diagnosed;)
         i = add_diagnosis(record, i);

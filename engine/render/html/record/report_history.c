@@ -17,7 +17,7 @@ static void say_rest(hl_record *record, int n)
     hl_text line = {0};
     if (n <= ROWS_MOST)
         return;
-    hl__text_printf(&line, "And %d more, which stand in the sheet.", n - ROWS_MOST);
+    hl__text_printf(&line, "And %d more, which are in the sheet.", n - ROWS_MOST);
     hl__paragraph(&record->html, NULL, &line);
 }
 
@@ -213,7 +213,7 @@ static const hl_finding *find_query(const hl_audit *audit, const hl_event *event
     return NULL;
 }
 
-/* What a row says beside its number: a remark, or a query and how it stands. */
+/* What a row says beside its number: a remark, or a query and whether it is open. */
 static bool say_remark(hl_text *out, const hl_audit *audit, const hl_event *event)
 {
     const bool query = event->kind == HL_EVENT_QUERY && event->word != 1;
@@ -275,6 +275,6 @@ void hl__record_remarks(hl_record *record)
     else if (!said)
         hl__html_leaf(&record->html, "p", NULL, "None.");
     if (n == ROWS_MOST)
-        hl__html_leaf(&record->html, "p", NULL, "There may be more; they stand in the sheet.");
+        hl__html_leaf(&record->html, "p", NULL, "There may be more; they are in the sheet.");
     hl__html_close(&record->html);
 }

@@ -31,7 +31,7 @@ static void add_reason(hl_record *record, int index, size_t first)
 {
     const hl_audit *audit = record->audit;
     const hl_step *step = &audit->book->steps[index];
-    const hl_finding *told = &audit->findings.items[first];
+    const hl_finding *one = &audit->findings.items[first];
     int *notes = calloc(audit->findings.first[index + 1] - first + 1, sizeof *notes);
     int n = 0;
     if (!notes) {
@@ -39,7 +39,7 @@ static void add_reason(hl_record *record, int index, size_t first)
         return;
     }
     for (size_t i = first; i < audit->findings.first[index + 1]; i++)
-        if (is_same(told, &audit->findings.items[i]))
+        if (is_same(one, &audit->findings.items[i]))
             notes[n++] = audit->findings.items[i].note;
     hl_text cell = {0};
     hl__row_start(&record->html, step->title);
@@ -48,10 +48,10 @@ static void add_reason(hl_record *record, int index, size_t first)
     hl__notes_fold(&cell, audit->sheet->compass, step->scope, notes, n);
     free(notes);
     hl__html_leaf_take(&record->html, "td", NULL, &cell);
-    hl__text_add(&cell, say_why(step, told->why));
-    if (told->remark[0]) {
+    hl__text_add(&cell, say_why(step, one->why));
+    if (one->remark[0]) {
         hl__text_add(&cell, ": ");
-        hl__text_safe(&cell, told->remark);
+        hl__text_safe(&cell, one->remark);
     }
     hl__html_leaf_take(&record->html, "td", NULL, &cell);
     hl__row_end(&record->html);

@@ -15,7 +15,7 @@
 #define REASONS_MOST 4   /* why something was not done; the record has the rest */
 #define NOTES_MOST   160 /* bytes of a list of notes on one page */
 
-/* How one area stands. */
+/* How one area is. */
 typedef struct area {
     bool *out, *missing; /* [keys + 1]; place 0: the piano as a whole */
     int n_out, n_missing, n_pass;
@@ -174,18 +174,18 @@ static void add_list(hl_record *record, list to, const char *title, const char *
 static void add_reasons(hl_record *record)
 {
     const hl_audit *audit = record->audit;
-    const char *told[REASONS_MOST];
+    const char *said[REASONS_MOST];
     int n = 0;
     for (size_t i = 0; i < audit->findings.n && n < REASONS_MOST; i++) {
         const hl_finding *finding = &audit->findings.items[i];
         const bool query = finding->step < 0;
         bool again = !finding->remark[0] || (!query && finding->why != HL_WHY_SKIPPED);
         for (int k = 0; k < n && !again; k++)
-            again = strcmp(told[k], finding->remark) == 0;
+            again = strcmp(said[k], finding->remark) == 0;
         if (again)
             continue;
         hl_text line = {0};
-        told[n++] = finding->remark;
+        said[n++] = finding->remark;
         hl__text_add(&line, query ? "Still open, " : "Left out, ");
         hl__say_note(&line, audit->sheet, finding->note);
         hl__text_add(&line, query ? ": \"" : "; the technician's reason: \"");
@@ -220,7 +220,7 @@ static void add_head(hl_record *record)
     hl__html_leaf(html, "p", NULL,
                   record->audit->ready
                       ? "Every check that was planned has been made, and shows what it should."
-                      : "Below stands what is in order, and what is still open.");
+                      : "Below is what is in order, and what is still open.");
     if (work[0]) {
         hl__text_add(&line, "Agreed work: ");
         hl__text_safe(&line, work);

@@ -153,7 +153,7 @@ static void print_facts(hl_page *page, const grounds *on)
         return;
     hl__text_add(&line, "\"About\": the amount rests on the book's figures, which nobody has stated for this "
                         "piano. Measure yours, and write such lines above the column heads of the sheet "
-                        "(only what stands on the left):");
+                        "(only what is on the left):");
     hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
     for (int i = 0; i < book->n_facts; i++)
         if (on->facts[i])

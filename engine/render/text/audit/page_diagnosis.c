@@ -36,12 +36,12 @@ static void print_cause(hl_page *page, const hl_cause *cause, int place)
 static size_t print_diagnosis(hl_page *page, size_t first)
 {
     const hl_audit *audit = page->audit;
-    const hl_diagnosed *told = &audit->diagnosed[first];
-    const hl_diagnosis *diagnosis = &audit->book->diagnoses[told->diagnosis];
+    const hl_diagnosed *found = &audit->diagnosed[first];
+    const hl_diagnosis *diagnosis = &audit->book->diagnoses[found->diagnosis];
     size_t end = first;
     int n = 0;
     int *notes = calloc(audit->n_diagnosed - first + 1, sizeof *notes);
-    for (; notes && end < audit->n_diagnosed && audit->diagnosed[end].diagnosis == told->diagnosis; end++)
+    for (; notes && end < audit->n_diagnosed && audit->diagnosed[end].diagnosis == found->diagnosis; end++)
         notes[n++] = audit->diagnosed[end].note;
     if (!notes) {
         page->out->failed = true;
@@ -49,12 +49,12 @@ static size_t print_diagnosis(hl_page *page, size_t first)
     }
     hl_text line = {0};
     hl__text_safe(&line, diagnosis->title);
-    if (told->note > 0) {
+    if (found->note > 0) {
         hl__text_add(&line, " (");
         hl__notes_fold(&line, audit->sheet->compass, HL_EVERY_NOTE, notes, n);
         hl__text_char(&line, ')');
     } else if (diagnosis->spread == HL_SPREAD_WIDE) {
-        hl__text_printf(&line, " (%d of %d notes)", told->holds, told->told);
+        hl__text_printf(&line, " (%d of %d notes)", found->holds, found->known);
     }
     free(notes);
     hl__page_add(page, &line, HL_INK_BOLD, 0, HANG);

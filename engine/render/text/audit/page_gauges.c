@@ -54,7 +54,7 @@ static void print_uncertainties(hl_page *page)
     hl_text line = {0};
     print_source(page, HL_GAUGE_SHEET, "One reading is good to, as the sheet states: ");
     print_source(page, HL_GAUGE_BOOK, "One reading is good to, as the book states: ");
-    print_source(page, HL_GAUGE_RESOLUTION, "Nobody states the gauge, so what it is read to stands in: ");
+    print_source(page, HL_GAUGE_RESOLUTION, "Nobody states the gauge, so what it is read to is taken: ");
     print_source(page, HL_GAUGE_COMPUTED,
                  "Computed, from their readings by the root of the sum of the squares, up to: ");
     print_source(page, HL_GAUGE_NONE, "Not known, so judged by the simple rule: ");

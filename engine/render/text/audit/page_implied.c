@@ -1,6 +1,6 @@
 /* page_implied.c - an assumed figure that this piano's readings contradict (layer: render/text).
  *
- * Told once of the instrument, in place of a remark at every note. */
+ * Said once of the instrument, in place of a remark at every note. */
 #include "groups.h"
 
 #include "number.h"

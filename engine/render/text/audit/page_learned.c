@@ -1,6 +1,6 @@
 /* page_learned.c - what this piano taught about its adjusters, to read and to keep (layer: render/text).
  *
- * To keep: where one fact of the book stands behind an adjuster and nothing else, the fact is
+ * To keep: where one fact of the book is behind an adjuster and nothing else, the fact is
  * solved for and goes into the sheet.  Otherwise the move itself is restated for a shop's book, as
  * the book's formula times what was learned, so that every key keeps its own geometry. */
 #include "page.h"
@@ -127,7 +127,7 @@ static void add_fact(hl_text *out, const hl_audit *audit, int index, double fact
         add_fact_line(out, fact, " sharps", values[1] * factor);
 }
 
-/* A bare number stands in the step's unit, and formulas in base units. */
+/* A bare number is in the step's unit, and formulas in base units. */
 static void add_move(hl_text *out, const hl_step *step, const hl_formula *formula, double factor)
 {
     hl__text_safe(out, step->id);
@@ -153,14 +153,14 @@ static bool is_by_fact(const hl_audit *audit, const hl_learned *learned, int *fa
 
 static void add_facts(hl_text *out, const hl_audit *audit, size_t from, size_t to)
 {
-    int told = -1, fact;
+    int said = -1, fact;
     double factor;
     for (size_t i = from; i < to; i++) {
         if (!audit->found.learned[i].used || !is_by_fact(audit, &audit->found.learned[i], &fact, &factor) ||
-            fact == told)
+            fact == said)
             continue;
         add_fact(out, audit, fact, factor);
-        told = fact;
+        said = fact;
     }
 }
 

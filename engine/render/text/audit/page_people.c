@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-#define APART_MOST 12 /* notes told with their readings */
+#define APART_MOST 12 /* notes shown with their readings */
 
 static bool agree(const hl_page *page, const hl_people *people)
 {
@@ -87,7 +87,7 @@ static void print_people(hl_page *page, const hl_people *people)
     hl__page_add(page, &line, HL_INK_PLAIN, 0, 2);
 }
 
-/* One line for all steps at which two people agree, told at the first of them. */
+/* One line for all steps at which two people agree, said at the first of them. */
 static void print_agreeing(hl_page *page, size_t first)
 {
     const hl_audit *audit = page->audit;
@@ -97,7 +97,7 @@ static void print_agreeing(hl_page *page, size_t first)
         if (!agree(page, people) || !same_names(people, &audit->people[first]))
             continue;
         if (i < first)
-            return; /* told already */
+            return; /* said already */
         if (i == first) {
             add_names(&line, people);
             hl__text_add(&line, ", no more apart than the gauges allow: ");

@@ -174,7 +174,7 @@ hl_code hl_finding_text(char **out, size_t *size, const hl_audit *audit, const h
 
 /* ---- phrases ----------------------------------------------------------------------------------- */
 
-/* A phrase stands on a line of somebody else's: its glue becomes plain blanks. */
+/* A phrase is put on a line of somebody else's: its glue becomes plain blanks. */
 static hl_code take_phrase(hl_text *text, char **out, size_t *size, hl_err *err)
 {
     for (size_t i = 0; i < text->size; i++)

@@ -79,7 +79,7 @@ static void add_other_ways(const hl_page *page, hl_text *out, const hl_finding *
         hl__text_char(out, '.');
 }
 
-/* Nobody turns a screw by more than it has: what would be needed is only told. */
+/* Nobody turns a screw by more than it has: what would be needed is only said. */
 static void add_beyond(hl_text *out, const hl_adjuster *adjuster, const hl_correction *correction)
 {
     hl_text act = {0};
@@ -105,7 +105,7 @@ void hl__group_after(const hl_page *page, hl_text *out, const hl_group *of)
     if (correction->has_predicted)
         add_prediction(page, out, of);
     else if (correction->has_amount && adjuster->unit != HL_NOTCH)
-        hl__text_add(out, " Whether this lands can't be foretold: try, and read.");
+        hl__text_add(out, " Whether this lands can't be known: try, and read.");
     if (correction->n_spoils > 0) {
         hl__text_add(out, " It would put ");
         hl__say_titles(out, page->audit->book, correction->spoils, correction->n_spoils);

@@ -145,7 +145,7 @@ static void add_failing_reason(const hl_page *page, hl_text *out, const hl_group
     add_target(page, out, of);
 }
 
-/* What the readings should be by now, where that can be told. */
+/* What the readings should be by now, where that is known. */
 static void add_expected(const hl_page *page, hl_text *out, const hl_group *of)
 {
     const hl_step *step = hl__group_step(page, of);
@@ -189,7 +189,7 @@ static void add_stale_reason(const hl_page *page, hl_text *out, const hl_group *
         hl__text_add(out, "That was before ");
     }
     hl__say_works(out, page->audit->book, &works);
-    if (finding->has_value && works.foretold && finding->shift != 0)
+    if (finding->has_value && works.known && finding->shift != 0)
         add_expected(page, out, of);
     hl__text_char(out, '.');
 }

@@ -1,7 +1,7 @@
 /* groups.c - which findings one line can tell of (layer: render/text).
  *
  * Everything that the line says in one word must be the same; readings, predictions and targets may
- * differ and are told as spans. */
+ * differ and are shown as spans. */
 #include "groups.h"
 
 #include "notes.h"
@@ -36,7 +36,7 @@ static bool same_correction(const hl_correction *a, const hl_correction *b)
            hl__same_ints(a->spoils, a->n_spoils, b->spoils, b->n_spoils);
 }
 
-/* The other ways out are told by adjuster and way only. */
+/* The other ways out are named by adjuster and way only. */
 static bool same_ways(const hl_finding *a, const hl_finding *b)
 {
     for (int i = 1; i < a->n_corrections; i++)
@@ -108,7 +108,7 @@ void hl__page_notes(const hl_page *page, hl_text *out, const hl_finding *const *
 
 /* ---- the findings of one step, a group a line --------------------------------------------------- */
 
-bool hl__is_told_of(const hl_finding *finding, hl_verdict verdict)
+bool hl__is_worth_saying(const hl_finding *finding, hl_verdict verdict)
 {
     return finding->verdict == verdict && (verdict != HL_PASS || finding->model_differs);
 }
@@ -117,24 +117,24 @@ bool hl__block_start(hl_block *in, const hl_audit *audit, int step)
 {
     *in = (hl_block){.findings = audit->findings.items + audit->findings.first[step],
                      .n = audit->findings.first[step + 1] - audit->findings.first[step]};
-    in->told = calloc(in->n + 1, sizeof *in->told);
+    in->said = calloc(in->n + 1, sizeof *in->said);
     in->works = calloc(in->n + 1, sizeof *in->works);
     in->room = calloc(in->n + 1, sizeof *in->room);
-    if (!in->told || !in->works || !in->room)
+    if (!in->said || !in->works || !in->room)
         return false;
     for (size_t i = 0; i < in->n; i++) {
         const hl_finding *finding = &in->findings[i];
         if (finding->verdict == HL_STALE)
             hl__works_since(&in->works[i], audit, finding);
         in->work = in->work || finding->n_corrections > 0;
-        in->n_strange += hl__is_told_of(finding, HL_PASS);
+        in->n_strange += hl__is_worth_saying(finding, HL_PASS);
     }
     return true;
 }
 
 void hl__block_free(hl_block *in)
 {
-    free(in->told);
+    free(in->said);
     free(in->works);
     free(in->room);
 }
@@ -148,13 +148,13 @@ static bool share_a_line(const hl_block *in, size_t i, size_t j)
 bool hl__block_next(hl_block *in, hl_verdict verdict, hl_group *group)
 {
     size_t i = 0;
-    while (i < in->n && (in->told[i] || !hl__is_told_of(&in->findings[i], verdict)))
+    while (i < in->n && (in->said[i] || !hl__is_worth_saying(&in->findings[i], verdict)))
         i++;
     *group = (hl_group){.members = in->room};
     for (size_t j = i; j < in->n; j++) {
-        if (in->told[j] || !hl__is_told_of(&in->findings[j], verdict) || !share_a_line(in, i, j))
+        if (in->said[j] || !hl__is_worth_saying(&in->findings[j], verdict) || !share_a_line(in, i, j))
             continue;
-        in->told[j] = true;
+        in->said[j] = true;
         in->room[group->n++] = &in->findings[j];
     }
     return group->n > 0;
@@ -190,12 +190,12 @@ bool hl__step_silent(const hl_audit *audit, int step)
     if (!hl__tally_clean(&audit->tallies[step]))
         return false;
     for (size_t i = audit->findings.first[step]; i < audit->findings.first[step + 1]; i++)
-        if (hl__is_told_of(&audit->findings.items[i], HL_PASS))
+        if (hl__is_worth_saying(&audit->findings.items[i], HL_PASS))
             return false;
     return true;
 }
 
-/* Open queries stand behind the findings of the last step. */
+/* Open queries are behind the findings of the last step. */
 int hl__count_queries(const hl_audit *audit)
 {
     return (int)(audit->findings.n - audit->findings.first[audit->book->n_steps]);

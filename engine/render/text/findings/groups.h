@@ -40,7 +40,7 @@ typedef struct hl_works {
     hl_work items[HL_WORKS];
     int n;
     bool more;
-    bool foretold; /* all of it moves the reading by an amount that is known */
+    bool known; /* all of it moves the reading by an amount that is known */
 } hl_works;
 
 void hl__works_since(hl_works *works, const hl_audit *audit, const hl_finding *finding);
@@ -51,12 +51,12 @@ bool hl__works_same(const hl_works *a, const hl_works *b);
 /* "work on the capstan (raise 1/4 turn)". */
 void hl__say_works(hl_text *out, const hl_book *book, const hl_works *works);
 
-/* ---- the findings of one step while they are told (groups.c) ------------------------------------ */
+/* ---- the findings of one step while they are printed (groups.c) ------------------------------------ */
 
 typedef struct hl_block {
     const hl_finding *findings;
     size_t n;
-    bool *told;              /* [n] */
+    bool *said;              /* [n] */
     hl_works *works;         /* [n]: what was done since, of stale ones */
     const hl_finding **room; /* [n] */
     int n_strange;           /* pass, but don't fit their model */
@@ -66,10 +66,10 @@ typedef struct hl_block {
 /* False: no memory.  Free it in any case. */
 bool hl__block_start(hl_block *in, const hl_audit *audit, int step);
 void hl__block_free(hl_block *in);
-/* Is it a finding of this verdict, and is there something to tell of it? */
-bool hl__is_told_of(const hl_finding *finding, hl_verdict verdict);
-/* The next findings of this verdict that one line can tell of, from the lowest note up; they count as
- * told then, and stay in *group until the next call. */
+/* Is it a finding of this verdict, and is there something to say of it? */
+bool hl__is_worth_saying(const hl_finding *finding, hl_verdict verdict);
+/* The next findings of this verdict that one line can say, from the lowest note up; they count as
+ * said then, and stay in *group until the next call. */
 bool hl__block_next(hl_block *in, hl_verdict verdict, hl_group *group);
 /* "Key dip: 3 out, 1 to read again"; then hl__say_part() may add ", 2 not measured". */
 void hl__say_headline(hl_text *out, const hl_audit *audit, int step, const hl_block *in);
@@ -78,12 +78,12 @@ void hl__say_part(hl_text *out, int n, const char *words);
 /* ---- what there is to say --------------------------------------------------------------------- */
 
 bool hl__tally_clean(const hl_tally *tally);
-/* Has the step anything to tell?  Readings that pass but don't fit their model are told too. */
+/* Is there anything to say of the step?  Readings that pass but don't fit their model are named too. */
 bool hl__step_silent(const hl_audit *audit, int step);
 /* Queries of the sheet that nobody closed; they count as fails of the total. */
 int hl__count_queries(const hl_audit *audit);
 
-/* Findings that one line can tell of: same verdict, same fault, same correction. */
+/* Findings that one line can say: same verdict, same fault, same correction. */
 bool hl__findings_alike(const hl_finding *a, const hl_finding *b);
 /* The same numbers in the same order? */
 bool hl__same_ints(const int *a, int n_a, const int *b, int n_b);

@@ -1,6 +1,6 @@
 /* works_since.c - the adjustments that have overtaken a reading (layer: render/text).
  *
- * The judge says that a reading is stale; what was done since then stands in the sheet. */
+ * The judge says that a reading is stale; what was done since then is in the sheet. */
 #include "groups.h"
 
 #include "sentence.h"
@@ -24,16 +24,16 @@ static const hl_move *find_move(const hl_adjuster *adjuster, int step)
     return NULL;
 }
 
-/* Did row `at`, an adjustment, move what the step's reading, or what it is computed from, stood on?
- * *foretold is cleared when nobody can say by how much. */
-static bool overtakes(const hl_audit *audit, long at, int step, int note, int depth, bool *foretold)
+/* Did row `at`, an adjustment, move what the step's reading, or what it is computed from, rests on?
+ * *known is cleared when nobody can say by how much. */
+static bool overtakes(const hl_audit *audit, long at, int step, int note, int depth, bool *known)
 {
     const hl_event *event = &audit->sheet->events[at];
     const long reading = find_reading(audit, step, note);
     const hl_move *move = find_move(&audit->book->adjusters[event->step], step);
     bool any = move && reading >= 0 && reading < at;
     if (any && (move->kind == HL_MOVE_STRONG || event->no_amount))
-        *foretold = false;
+        *known = false;
     const hl_formula *formula = audit->book->steps[step].formula;
     for (int i = 0; formula && depth < DEEPEST && i < formula->n_vars; i++) {
         const hl_var *var = &formula->vars[i];
@@ -42,7 +42,7 @@ static bool overtakes(const hl_audit *audit, long at, int step, int note, int de
         /* A step with a model has a reading of its own, and moves as the model does. */
         if (reading >= at)
             continue;
-        any = overtakes(audit, at, var->index, note, depth + 1, foretold) || any;
+        any = overtakes(audit, at, var->index, note, depth + 1, known) || any;
     }
     return any;
 }
@@ -74,21 +74,21 @@ static bool is_near(const hl_audit *audit, const hl_event *event, int note)
 bool hl__work_overtakes(const hl_audit *audit, size_t at, int step, int note)
 {
     const hl_event *event = &audit->sheet->events[at];
-    bool foretold = true;
+    bool known = true;
     return event->kind == HL_EVENT_ADJUSTMENT && !event->withdrawn && is_near(audit, event, note) &&
-           overtakes(audit, (long)at, step, note, 0, &foretold);
+           overtakes(audit, (long)at, step, note, 0, &known);
 }
 
 void hl__works_since(hl_works *works, const hl_audit *audit, const hl_finding *finding)
 {
     const hl_sheet *sheet = audit->sheet;
-    *works = (hl_works){.foretold = true};
+    *works = (hl_works){.known = true};
     for (size_t i = 0; i < sheet->n_events; i++) {
         const hl_event *event = &sheet->events[i];
         if (event->kind != HL_EVENT_ADJUSTMENT || event->withdrawn)
             continue;
         if (is_near(audit, event, finding->note) &&
-            overtakes(audit, (long)i, finding->step, finding->note, 0, &works->foretold))
+            overtakes(audit, (long)i, finding->step, finding->note, 0, &works->known))
             add_work(works, event);
     }
 }

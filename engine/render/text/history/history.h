@@ -30,7 +30,7 @@ bool hl__history_collect(hl_history *of);
 const hl_history_cell *hl__history_cell(const hl_history *of, int row, int column);
 /* Does the adjustment move the step, itself or through what it is computed from? */
 bool hl__history_moves(const hl_book *book, int adjuster, int step);
-/* Is the event an adjustment that stands, of this note or of the whole piano? */
+/* Is the event an adjustment that counts, of this note or of the whole piano? */
 bool hl__history_is_work(const hl_history *of, const hl_event *event);
 
 /* history_table.c: the passes, with date and climate, and the readings below them. */

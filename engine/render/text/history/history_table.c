@@ -47,7 +47,7 @@ void hl__history_pass(hl_text *out, const hl_sheet *sheet, int pass)
         hl__text_add(out, sheet->n_passes > 1 ? "before any pass" : "the sheet");
 }
 
-/* The first pass with anything in it: what stands above the header was true then. */
+/* The first pass with anything in it: what is above the header was true then. */
 static int find_opening(const hl_sheet *sheet)
 {
     for (size_t i = 0; i < sheet->n_events; i++)
@@ -217,7 +217,7 @@ static bool is_within_gauge(const hl_sheet *sheet, int step, hl_amount change)
     return (double)change * (double)change <= 2 * (double)gauge * (double)gauge;
 }
 
-/* The first pass to compare with the one of `last` whose reading stands below row `after`; -1: none. */
+/* The first pass to compare with the one of `last` whose reading is below row `after`; -1: none. */
 static int find_first(const hl_history *of, int row, int last, long after)
 {
     for (int column = 0; column < last; column++)

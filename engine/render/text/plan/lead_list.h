@@ -6,7 +6,7 @@
 #include "hammerline/print.h"
 #include "plan_page.h"
 
-/* The note's leads when its mean weight is out and the weights to reckon with are known. */
+/* The note's leads when its mean weight is out and the weights to compute with are known. */
 bool hl__lead_wanted(const hl_audit *audit, int note, hl_leads *out);
 /* "== Key leads ==": which piece, where, what follows; friction first where it is high. */
 void hl__plan_page_leads(hl_plan_page *at);

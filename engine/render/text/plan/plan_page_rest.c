@@ -143,11 +143,11 @@ static void add_why(hl_text *out, const hl_book *book, const hl_unmet_reading *u
                                         : "The right place lies between two moves that a hand can do.");
         return;
     case HL_LACK_GEOMETRY:
-        hl__text_add(out, "Geometry: this note's own ratio stands in the way. Read again first; then level, "
+        hl__text_add(out, "Geometry: this note's own ratio is in the way. Read again first; then level, "
                           "cushion, jack and lost motion. What is left no screw cures.");
         return;
     case HL_LACK_REFUSED:
-        hl__text_add(out, "The numbers are past what can be reckoned with. Read again, and mind the unit.");
+        hl__text_add(out, "The numbers are too large to compute with. Read again, and mind the unit.");
         return;
     }
 }
@@ -185,7 +185,7 @@ static void print_unmet(hl_plan_page *at, const hl_unmet_reading *of)
             if (!same_unmet(one, of))
                 continue;
             if (n == 0 && one != of)
-                return; /* it was told with an earlier note */
+                return; /* it was said with an earlier note */
             at->notes[n++] = note->note;
             least = one->by < least ? one->by : least;
             most = one->by > most ? one->by : most;
@@ -229,7 +229,7 @@ static int collect_waiting(hl_plan_page *at, const hl_waiting *of)
             if (one->step != of->step || one->first != of->first || one->adjuster != of->adjuster)
                 continue;
             if (n == 0 && one != of)
-                return 0; /* told with an earlier note */
+                return 0; /* said with an earlier note */
             at->notes[n++] = note->note;
         }
     }

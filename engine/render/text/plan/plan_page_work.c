@@ -14,7 +14,7 @@ typedef struct job {
     int rank, adjuster;
     hl_amount amount;                /* signed */
     const hl_correction *correction; /* NULL: by feel */
-    const hl_chore *chore;           /* NULL: reckoned */
+    const hl_chore *chore;           /* NULL: computed */
     int note;
 } job;
 
