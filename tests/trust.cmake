@@ -8,7 +8,7 @@ endif()
 # The walls are the command line's own; the test puts them up around its children.
 set(cli ${PROJECT_SOURCE_DIR}/engine/cli)
 target_sources(test_confine PRIVATE ${cli}/confinement/confine.c ${cli}/confinement/confine_files.c
-  ${cli}/confinement/confine_calls.c ${cli}/commands/folder.c ${cli}/output.c)
+  ${cli}/confinement/confine_calls.c ${cli}/commands/rules/folder.c ${cli}/output.c)
 target_include_directories(test_confine PRIVATE $<TARGET_PROPERTY:hl_cli,INTERFACE_INCLUDE_DIRECTORIES>)
 target_link_libraries(test_confine PRIVATE Threads::Threads)
 if(HAMMERLINE_SANITIZE OR HAMMERLINE_COVERAGE)

@@ -283,7 +283,7 @@ static void test_losses_are_counted(void **state)
         "1 reading loses its time.\n"
         "1 reading loses who took it.\n"
         "2 readings lose their method or gauge.\n"
-        "1 remark of a single reading stands in its note's row, with the step's name.\n"
+        "1 remark of a single reading is in its note's row, with the step's name.\n"
         "1 row without a reading is left out.\n");
     assert_line(wide, "# travel_ratio: 5.2");
     assert_line(wide, "# key_front: 251 mm");
