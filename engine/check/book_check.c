@@ -19,16 +19,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-hl_err *hl__complain(hl_checking *c)
-{
-    hl_complaints *all = c->complaints;
-    if (!hl__grow((void **)&all->items, all->n, &all->room, sizeof *all->items)) {
-        c->no_memory = true;
-        return &c->spare;
-    }
-    return &all->items[all->n++];
-}
-
 static void check_words(hl_checking *c, const hl_step *step)
 {
     const char *missing = step->ask[0] == '\0' ? "ask" : step->why[0] == '\0' ? "why" : NULL;
@@ -194,8 +184,15 @@ static void check_masks(hl_checking *c)
     free(seen);
 }
 
-/* What the formula gives when all that it reads is at its aim; NaN when something has none. */
-static double value_at_aims(const hl_book *book, const hl_formula *formula, int pitch)
+/* What the step that gives way may be beyond its target by. */
+static hl_amount find_room(const hl_book *book, int step)
+{
+    return book->floats.step == step ? book->floats.within : 0;
+}
+
+/* What the formula gives when all that it reads is at its aim; NaN when something has none.  `way`: the step
+ * that gives way is at the low (-1) or high (1) end of its float instead. */
+static double value_at_aims(const hl_book *book, const hl_formula *formula, int pitch, int way)
 {
     double vars[HL_FORMULA_VARS];
     for (int v = 0; v < formula->n_vars; v++) {
@@ -208,39 +205,41 @@ static double value_at_aims(const hl_book *book, const hl_formula *formula, int 
         const hl_step *step = &book->steps[var->index];
         const hl_target *target = &step->targets[pitch];
         bool usable = hl__step_at_pitch(step, pitch) && (target->has_low || target->has_high);
-        vars[v] = usable ? (double)target->aim / (double)HL_ONE : NAN;
+        const hl_amount at = target->aim + way * find_room(book, var->index);
+        vars[v] = usable ? (double)at / (double)HL_ONE : NAN;
     }
     return hl__formula_value(formula, vars);
 }
 
-static bool contradicts(const hl_book *book, const hl_step *step, int pitch, hl_amount *value)
+static bool is_outside(const hl_step *step, int pitch, hl_amount value, hl_amount room)
 {
     const hl_target *target = &step->targets[pitch];
+    return (target->has_low && value < target->low - room) ||
+           (target->has_high && value > target->high + room);
+}
+
+/* Outside, wherever within its float the step that gives way is.  *value: with everything at its aim. */
+static bool contradicts(const hl_book *book, int s, int pitch, hl_amount *value)
+{
+    const hl_step *step = &book->steps[s];
+    const hl_target *target = &step->targets[pitch];
+    bool outside = true;
     if (!hl__step_at_pitch(step, pitch) || (!target->has_low && !target->has_high))
         return false;
-    if (!hl__amount_from(value_at_aims(book, step->formula, pitch), value))
-        return false;
-    if (step->resolution > 0)
-        *value = hl__round_to(*value, step->resolution);
-    return (target->has_low && *value < target->low) || (target->has_high && *value > target->high);
+    for (int way = 1; way >= -1; way--) {
+        hl_amount here;
+        if (!hl__amount_from(value_at_aims(book, step->formula, pitch, way), &here))
+            return false;
+        if (step->resolution > 0)
+            here = hl__round_to(here, step->resolution);
+        outside = outside && is_outside(step, pitch, here, find_room(book, s));
+        if (way == 0)
+            *value = here;
+    }
+    return outside;
 }
 
 /* ---- who made targets contradict each other ---------------------------------------------------- */
-
-/* The place of a file in the order of loading: a book comes before what it uses, and is laid over it. */
-static int find_depth(const hl_book *book, hl_origin at)
-{
-    int i = 0;
-    while (i < book->n_files && strcmp(book->files[i].file, at.file) != 0)
-        i++;
-    return i;
-}
-
-static bool is_later(const hl_book *book, hl_origin a, hl_origin b)
-{
-    const int x = find_depth(book, a), y = find_depth(book, b);
-    return x < y || (x == y && a.line > b.line);
-}
 
 /* The last entry that changed what the step must be, or NULL. */
 static const hl_change *find_change(const hl_step *step, bool formula)
@@ -268,7 +267,7 @@ static hl_origin tell_changes(const hl_book *book, const hl_step *step, hl_text 
         const hl_change *change = find_change(other, i < 0);
         if (change == NULL)
             continue;
-        if (n == 0 || is_later(book, change->origin, at))
+        if (n == 0 || hl__is_later(book, change->origin, at))
             at = change->origin;
         hl__text_add(out, n++ > 0 ? ", " : "changed: ");
         hl__text_printf(out, "%s (%s:%d)", other->id, change->origin.file, change->origin.line);
@@ -315,7 +314,7 @@ static void check_targets(hl_checking *c, const hl_step *step)
     hl_amount value = 0, shown = 0;
     for (int note = 1; note <= book->compass.keys; note++) {
         int pitch = hl_note_pitch(book->compass, note);
-        if (!contradicts(book, step, pitch, &value))
+        if (!contradicts(book, (int)(step - book->steps), pitch, &value))
             continue;
         if (n++ == 0) {
             first = pitch;
@@ -388,5 +387,6 @@ hl_code hl_book_check(hl_complaints *complaints, const hl_book *book, hl_err *er
     check_sources(&c);
     for (int i = 0; i < book->n_diagnoses; i++)
         check_diagnosis(&c, i);
+    hl__check_workable(&c);
     return c.no_memory ? hl__no_memory(err) : HL_OK;
 }

@@ -16,25 +16,12 @@
 
 #define FAR 3.0 /* as learning takes it: more is a slip (HL_LEARNED_FAR) */
 
-/* With the book's own facts; NaN when it names none for one of them. */
-static double find_effect(const hl_book *book, const hl_move *move, int colour)
-{
-    double vars[HL_FORMULA_VARS];
-    if (move->kind != HL_MOVE_BY)
-        return NAN;
-    for (int i = 0; i < move->formula->n_vars; i++) {
-        const hl_fact *fact = &book->facts[move->formula->vars[i].index];
-        vars[i] = fact->has_value ? fact->value[colour] : (double)NAN;
-    }
-    return hl__formula_value(move->formula, vars);
-}
-
 /* 0: not known, or not the same for naturals and sharps. */
 static int find_way(const hl_book *book, const hl_move *move)
 {
     if (move->kind != HL_MOVE_BY)
         return move->sign;
-    const double naturals = find_effect(book, move, 0), sharps = find_effect(book, move, 1);
+    const double naturals = hl__move_effect(book, move, 0), sharps = hl__move_effect(book, move, 1);
     return naturals > 0 && sharps > 0 ? 1 : naturals < 0 && sharps < 0 ? -1 : 0;
 }
 
@@ -53,7 +40,7 @@ static void put_move(hl_text *out, const hl_book *book, const hl_adjuster *adjus
 {
     hl_amount effect = 0;
     const hl_unit unit = book->steps[move->step].unit;
-    if (!hl__amount_from(find_effect(book, move, 0), &effect)) {
+    if (!hl__amount_from(hl__move_effect(book, move, 0), &effect)) {
         hl__text_add(out, move->sign > 0 ? "up" : "down");
         return;
     }
@@ -100,7 +87,7 @@ static void look_at(hl_checking *c, const hl_overlaid *over)
         warn(c, over, now, "the other way than in", "sign");
         return;
     }
-    const double share = fabs(find_effect(book, now, 0) / find_effect(book, &over->was, 0));
+    const double share = fabs(hl__move_effect(book, now, 0) / hl__move_effect(book, &over->was, 0));
     if (share > FAR)
         warn(c, over, now, "more than three times as far as in", "unit");
     else if (share * FAR < 1)

@@ -322,7 +322,8 @@ static const command_form rules_forms[] = {
      .least = 1,
      .most = ANY_NUMBER,
      .needs = "a book",
-     .about = "What is wrong with a book, and the tests beside it; prints nothing when all is well",
+     .about = "What is wrong with a book, with every school it may choose, and the tests beside it; or what "
+              "was proved",
      .examples = "rules check ./our_shop.lua\n",
      .options = no_options,
      .run = run_rules_check},

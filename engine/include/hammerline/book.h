@@ -221,6 +221,13 @@ hl_code hl_book_open(hl_book **out, const char *name, const hl_shelf *shelf, hl_
 #define HL_BOOK_ERRORS_MOST 50
 hl_code hl_book_open_all(hl_book **out, const char *name, const hl_shelf *shelf, hl_complaints *all,
                          hl_err *err);
+/* The book as it would be if other options were chosen; for proving that each of its schools can be worked
+ * by. */
+typedef struct hl_pick {
+    const char *choice, *option;
+} hl_pick;
+hl_code hl_book_open_picked(hl_book **out, const char *name, const hl_shelf *shelf, const hl_pick *picks,
+                            int n, hl_err *err);
 /* Looks over a file that is a part of books: a step, or adjusters, facts and the like without a step.
  * *is_part: it is one; a book, or what can't be read, is not, and is for hl_book_open_all().  Errors as
  * there. */

@@ -18,7 +18,10 @@ typedef struct bench {
     char *own;                           /* that folder */
     hl_complaints complaints;
     path_list tests;
-    size_t n_named; /* the first ones were named by the person */
+    size_t n_named;   /* the first ones were named by the person */
+    const char *name; /* of the book, as the person gave it */
+    const hl_shelf *rules;
+    int n_passed; /* cases */
 } bench;
 
 static int say_complaint(const hl_err *complaint)
@@ -126,6 +129,8 @@ static int run_tests(bench *at, const char *path, bool named)
         code = named ? say_complaint(&other) : EXIT_READY;
     } else if (hl_rule_tests_run(&at->complaints, tests, &err) != HL_OK) {
         code = report(&err);
+    } else {
+        at->n_passed += hl_rule_tests_count(tests) - (int)at->complaints.n;
     }
     hl_rule_tests_free(tests);
     return code;
@@ -146,6 +151,111 @@ static int say_warnings(bench *at)
     hl_complaints_free(&at->complaints);
     say_notices(NULL, at->book);
     return code;
+}
+
+/* ---- every school ------------------------------------------------------------------------------ */
+
+/* The complaints of the book as it is, and those of its schools so far, so that each is said once. */
+static bool is_known(const hl_complaints *known, const hl_err *one)
+{
+    for (size_t i = 0; i < known->n; i++)
+        if (known->items[i].line == one->line && strcmp(known->items[i].file, one->file) == 0 &&
+            strcmp(known->items[i].what, one->what) == 0)
+            return true;
+    return false;
+}
+
+static bool keep(hl_complaints *known, const hl_err *one)
+{
+    hl_err *items = realloc(known->items, (known->n + 1) * sizeof *items);
+    if (!items)
+        return false;
+    items[known->n++] = *one;
+    known->items = items;
+    known->room = known->n;
+    return true;
+}
+
+static int check_picked(bench *at, const hl_pick *picks, int n, hl_complaints *known)
+{
+    hl_book *book = NULL;
+    hl_err err;
+    hl_complaints found = {0};
+    int worst = EXIT_READY;
+    hl_code code = hl_book_open_picked(&book, at->name, at->rules, picks, n, &err);
+    if (code == HL_E_RULE && !keep(&found, &err))
+        code = HL_E_MEMORY;
+    if (code == HL_OK)
+        code = hl_book_check(&found, book, &err);
+    for (size_t i = 0; i < found.n; i++) {
+        if (is_known(known, &found.items[i]))
+            continue;
+        hl_err one = found.items[i];
+        if (!keep(known, &one)) {
+            code = HL_E_MEMORY;
+            break;
+        }
+        if (n == 1)
+            snprintf(one.what, sizeof one.what, "warning: with %s %s: %.200s", picks[0].choice,
+                     picks[0].option, found.items[i].what);
+        else
+            snprintf(one.what, sizeof one.what, "warning: with %s %s and %s %s: %.150s", picks[0].choice,
+                     picks[0].option, picks[1].choice, picks[1].option, found.items[i].what);
+        if (say_complaint(&one) == EXIT_NOT_SAVED)
+            worst = EXIT_NOT_SAVED;
+    }
+    hl_complaints_free(&found);
+    hl_book_free(book);
+    if (code != HL_OK && code != HL_E_RULE) {
+        err.code = code;
+        return code == HL_E_MEMORY ? EXIT_NOT_SAVED : report(&err);
+    }
+    return worst;
+}
+
+/* Every option of every choice, and every pair of options: what can't be worked by only when two schools meet
+ * shows too.  A warning: this book has chosen otherwise, but one that builds on it may not. */
+static int check_schools(bench *at, hl_complaints *known)
+{
+    const int n = hl_book_n_choices(at->book);
+    int worst = EXIT_READY;
+    for (int i = 0; i < n; i++) {
+        const hl_chosen *a = hl_book_choice(at->book, i);
+        for (int x = 0; x < a->n_options; x++) {
+            const hl_pick one = {a->id, a->options[x].name};
+            int code = x == a->option ? EXIT_READY : check_picked(at, &one, 1, known);
+            worst = code > worst ? code : worst;
+            for (int k = i + 1; k < n && x != a->option; k++) {
+                const hl_chosen *b = hl_book_choice(at->book, k);
+                for (int y = 0; y < b->n_options; y++) {
+                    const hl_pick two[] = {one, {b->id, b->options[y].name}};
+                    code = y == b->option ? EXIT_READY : check_picked(at, two, 2, known);
+                    worst = code > worst ? code : worst;
+                }
+            }
+        }
+    }
+    return worst;
+}
+
+static const char *plural(int n)
+{
+    return n == 1 ? "" : "s";
+}
+
+/* What was proved. */
+static void say_sound(const bench *at)
+{
+    int steps = 0;
+    const int choices = hl_book_n_choices(at->book), keys = hl_book_compass(at->book).keys;
+    for (int i = 0; i < hl_book_n_steps(at->book); i++)
+        steps += hl_book_step(at->book, i)->skipped == NULL;
+    say("%s: %d step%s, %d choice%s, %d notes: sound; ", hl_book_id(at->book), steps, plural(steps), choices,
+        plural(choices), keys);
+    if (at->n_passed > 0)
+        say("%d test%s passed\n", at->n_passed, plural(at->n_passed));
+    else
+        say("no tests\n");
 }
 
 /* ---- tests that nobody would run ---------------------------------------------------------------- */
@@ -214,7 +324,14 @@ static int check_book(bench *at, const request *asked)
     hl_err err;
     if (hl_book_check(&at->complaints, at->book, &err) != HL_OK)
         return report(&err);
+    hl_complaints known = {0};
+    for (size_t i = 0; i < at->complaints.n; i++)
+        if (!keep(&known, &at->complaints.items[i]))
+            return EXIT_NOT_SAVED;
     int worst = say_complaints(at);
+    const int schools = check_schools(at, &known);
+    hl_complaints_free(&known);
+    worst = schools > worst ? schools : worst;
     if (!find_tests(at, asked)) {
         complain("the machine has no memory left; close other programs and run it again");
         return EXIT_NOT_SAVED;
@@ -230,7 +347,10 @@ static int check_book(bench *at, const request *asked)
     int warned = say_warnings(at);
     if (warned == EXIT_READY)
         warned = warn_of_tests(at);
-    return warned > worst ? warned : worst;
+    worst = warned > worst ? warned : worst;
+    if (worst == EXIT_READY)
+        say_sound(at);
+    return worst;
 }
 
 /* A step, or adjusters alone, named by path: looked over as far as that goes without a book.  False: it is
@@ -268,6 +388,8 @@ int rules_check(const request *asked, const bookshelf *shelf)
         return refused;
     }
     at.book = book;
+    at.name = asked->words[0];
+    at.rules = &shelf->shelf;
     int code = EXIT_NOT_SAVED;
     if (set_shelf(&at, asked->words[0], shelf))
         code = check_book(&at, asked);
