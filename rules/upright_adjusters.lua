@@ -19,7 +19,7 @@ return book {
     source = "common-practice" },
 
   -- By its supports. The capstans stay below, so lost motion grows as the action rises.
-  adjuster { "action_height", title = "action on its supports", more = "raise", less = "lower", visit = in_piano,
+  adjuster { "action_height", title = "action", more = "raise", less = "lower", visit = in_piano,
     whole = true,
     moves = { strike_point = "down", action_bolts = "strong", lost_motion = "up", hammers_on_rail = "strong",
       damper_key_timing = "strong", damper_start = "strong", soft_pedal_play = "strong" },
@@ -197,8 +197,8 @@ return book {
     moves = { soft_pedal_play = -1, blow = "slight", soft_pedal = "strong", bridle_straps = "strong" },
     source = "digest-2003-uprights; common-practice: the band" },
 
-  adjuster { "half_blow_stop", title = "hammer rail's stop or pad", verb = "set", more = "further", less = "nearer",
-    visit = in_piano, whole = true,
+  adjuster { "half_blow_stop", title = "half-blow stop or pad", verb = "set", more = "further from the rail",
+    less = "nearer to the rail", visit = in_piano, whole = true,
     moves = { soft_pedal = "strong", bridle_straps = "strong", compensator = "strong" },
     source = "common-practice" },
 

@@ -218,9 +218,10 @@ return tests "upright" {
   { "soft_pedal_play", "once", reads = nil, want = "missing", source = "book: no reading, no pass" },
 
   { "soft_pedal", "once", reads = "ok", want = "pass", source = "handbook-servicing" },
-  { "soft_pedal", "once", reads = "far", want = "fail", why = "far", fix = { "half_blow_stop", "nearer" },
+  { "soft_pedal", "once", reads = "far", want = "fail", why = "far", fix = { "half_blow_stop", "nearer to the rail" },
     source = "common-practice: a stop or a pad, the rod only has its play" },
-  { "soft_pedal", "once", reads = "short", want = "fail", why = "short", fix = { "half_blow_stop", "further" },
+  { "soft_pedal", "once", reads = "short", want = "fail", why = "short",
+    fix = { "half_blow_stop", "further from the rail" },
     source = "geometry" },
   { "soft_pedal", "once", reads = nil, want = "missing", source = "book: no reading, no pass" },
 

@@ -3,7 +3,7 @@ return step {
   id = "bridle_straps", title = "Bridle straps", stage = "dampers", kind = "judged", scope = "every",
   plain = "How quickly a note can be repeated",
   ask = "Soft pedal down. Straps are taut, and no key or whippen moves.",
-  why = "Slack straps help nobody. Short ones lift whippens and dampers.",
+  why = "Slack straps do nothing. Short ones lift whippens and dampers.",
   faults = {
     { "slack", means = "hangs at half blow", fix = { { "bridle_wire", "away from the hammers" } } },
     { "short", means = "key winks, or whippen lifts", fix = { { "bridle_wire", "toward the hammers" } } },

@@ -5,7 +5,7 @@ return step {
   plain = "How a hammer lets go of its key, and is caught after it has struck",
   ask = "Where the action has them: each sticker is straight, free in its centre and guide, and stands in the " ..
     "middle of its capstan or key.",
-  why = "A sticker that binds or leans takes lost motion and noise with it.",
+  why = "A sticker that binds, leans or rattles makes lost motion and noise.",
   faults = {
     { "tight", means = "slow to fall", todo = "Free its centre or guide." },
     { "loose", means = "rattles in its centre", todo = "Pin it one size up." },

@@ -2,7 +2,7 @@
 return step {
   id = "let_off", title = "Let-off", stage = "set", unit = "mm", scope = "every",
   plain = "How a hammer lets go of its key, and is caught after it has struck",
-  ask = "Press the key very slowly. Read the gap between hammer and string at the moment it falls away.",
+  ask = "Press the key very slowly. Read the gap between hammer and string at the moment it turns back.",
   why = "Too close and the hammer blocks or jams. Too far and soft playing is lost.",
   target = graded {                     -- wide in the bass, where the strings swing far
     { "A0", range(2, 3.2, 2.5) },

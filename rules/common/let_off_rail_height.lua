@@ -1,4 +1,4 @@
--- Let-off rail: looked at before single buttons are turned.
+-- Let-off rail: buttons work in the middle of their thread. Looked at before single buttons are turned.
 return step {
   id = "let_off_rail_height", title = "Let-off rail height", stage = "set", kind = "judged", scope = "sections",
   need = "optional",
@@ -8,8 +8,8 @@ return step {
   why = "On a loose rail let-off comes where it likes. On one that stands wrong, buttons run out of thread.",
   faults = {
     { "loose", means = "the rail moves", todo = "Tighten its brackets, then read let-off again." },
-    { "low", means = "buttons are screwed up to their ends", fix = { { "let_off_rail", "raise" } } },
+    { "low", means = "buttons are screwed in to their ends", fix = { { "let_off_rail", "raise" } } },
     { "high", means = "buttons hang far out", fix = { { "let_off_rail", "lower" } } },
   },
-  unsourced = true,
+  unsourced = true, source = "common-practice",
 }
