@@ -35,6 +35,8 @@ return book {
   source { "journal-2011-checking", kind = "published", date = "2011",
     archive = "Gillespie and others, Computer Music Journal",
     subject = "checking at 12 to 15 mm in a laboratory", differs = "list-2003-checks: 14 to 16" },
+  source { "plan-keyboard", kind = "published", date = "undated", archive = "a published keyboard plan",
+    subject = "balance pins of naturals and sharps in two rows, 20.6 mm apart" },
   source { "maker-regulation", kind = "published", date = "undated", archive = "a maker's regulation text",
     subject = "blow by model, drop, jack without a visible wink" },
   source { "maker-2013-manual", kind = "published", date = "2013", archive = "a player-system maker's manual, p. 7",

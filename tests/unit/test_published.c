@@ -244,6 +244,44 @@ static void a_front_paper_and_aftertouch(void **state)
                     "[college-2004-aftertouch]");
 }
 
+/* ---- two rows of keys ------------------------------------------------------------------------------ */
+
+static double fact_of(const hl_book *book, const char *id, int colour)
+{
+    const int at = hl__book_find_fact(book, id);
+    assert_true(at >= 0 && hl_book_fact(book, at)->has_value);
+    return hl_book_fact(book, at)->value[colour];
+}
+
+/* The sharps' balance pins are a row of their own, about 20 mm further from the player
+ * [list-2003-balance-pins], 20.6 in a published plan [plan-keyboard]; all keys share one capstan line and one
+ * back rail.  Places are measured from the front of a natural, where a sharp's front is 50 mm back (common
+ * practice). */
+static void sharps_have_a_row_of_pins_of_their_own(void **state)
+{
+    (void)state;
+    static const double front_of[2] = {0, 50};
+    hl_book *book = open_shipped("grand");
+    double pin[2], capstan[2], back[2], front_pin[2];
+    for (int c = 0; c < 2; c++) {
+        pin[c] = front_of[c] + fact_of(book, "key_front", c);
+        front_pin[c] = pin[c] - fact_of(book, "key_pin", c) - front_of[c];
+        capstan[c] = pin[c] + fact_of(book, "key_capstan", c);
+        back[c] = pin[c] + fact_of(book, "key_back", c);
+    }
+    compare_printed("rows of balance pins, mm apart", 20, 5, pin[1] - pin[0], "[list-2003-balance-pins]");
+    compare_printed("rows of balance pins, mm apart", 20.6, 5, pin[1] - pin[0], "[plan-keyboard]");
+    compare_printed("capstans of sharps behind those of naturals", 0, 1, capstan[1] - capstan[0],
+                    "geometry: one line");
+    compare_printed("back rail of sharps behind that of naturals", 0, 1, back[1] - back[0],
+                    "geometry: one rail");
+    compare_printed("front pin behind the front of a natural", 20, 1, front_pin[0], "[page-key-pins]");
+    for (int c = 0; c < 2; c++)
+        compare_printed("capstan ratio from its arms", fact_of(book, "capstan_ratio", c), .005,
+                        fact_of(book, "key_capstan", c) / fact_of(book, "key_front", c), "geometry");
+    hl_book_free(book);
+}
+
 /* (47 - 2) / (10 - 1) = 5: the link is [list-2010-travel-link]; the example is derived. */
 static void the_travel_ratio(void **state)
 {
@@ -287,6 +325,7 @@ int main(void)
         cmocka_unit_test(a_weight_on_the_capstan),
         cmocka_unit_test(two_rails),
         cmocka_unit_test(a_front_paper_and_aftertouch),
+        cmocka_unit_test(sharps_have_a_row_of_pins_of_their_own),
         cmocka_unit_test(the_travel_ratio),
         cmocka_unit_test(dip_floats_in_the_grand),
     };
