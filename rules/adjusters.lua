@@ -37,7 +37,7 @@ return book {
 
   adjuster { "balance_punching",
     moves = {
-      key_height = "1 + key_front / key_back", settled_level = "1 + key_front / key_back",
+      key_height = "1 + key_front / key_back",
       blow = "-(1 - key_capstan / key_back) * travel_ratio / capstan_ratio",
       rest_rail_gap = "0.75 * (1 - key_capstan / key_back) * travel_ratio / capstan_ratio",
       -- the key goes deeper by what the dip gains, and its check goes up with its back

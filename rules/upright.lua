@@ -44,9 +44,9 @@ return book {
   -- Hammers, to their strings. Before the jacks, or these are done twice.
   use "common/hammer_travel",
   change { "hammer_travel", faults = {
-    { "left", means = "drifts left on its way", fix = { { "travel_paper", "right side" } },
+    { "left", means = "drifts left on its way", fix = { { "travel_paper", "on its right side" } },
       todo = "Try one note first: where the flange is screwed on from the strings' side, paper the other side." },
-    { "right", means = "drifts right on its way", fix = { { "travel_paper", "left side" } },
+    { "right", means = "drifts right on its way", fix = { { "travel_paper", "on its left side" } },
       todo = "Try one note first: where the flange is screwed on from the strings' side, paper the other side." },
   }, why = "the flange sits on the player's side of its rail, the other way round than a grand's" },
   use "common/hammer_squaring",

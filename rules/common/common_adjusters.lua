@@ -43,6 +43,7 @@ return book {
     reach = "3 mm", visit = stack_off,
     moves = {
       key_level = "1 + key_front / key_back",
+      settled_level = "1 + key_front / key_back",
       sharp_height = "1 + key_front / key_back",
       key_dip = "key_front / key_back + key_front / key_pin",
     },

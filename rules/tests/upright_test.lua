@@ -4,9 +4,9 @@ return tests "upright" {
 
   -- Prepare ------------------------------------------------------------------------------------
 
-  { "hammer_travel", "G3", reads = "left", want = "fail", why = "left", fix = { "travel_paper", "right side" },
+  { "hammer_travel", "G3", reads = "left", want = "fail", why = "left", fix = { "travel_paper", "on its right side" },
     source = "geometry: the flange is on the player's side of its rail" },
-  { "hammer_travel", "G3", reads = "right", want = "fail", why = "right", fix = { "travel_paper", "left side" },
+  { "hammer_travel", "G3", reads = "right", want = "fail", why = "right", fix = { "travel_paper", "on its left side" },
     source = "geometry" },
   { "screws", "once", reads = "loose", want = "fail", why = "loose", source = "book" },
   { "screws", "once", reads = nil, want = "missing", source = "book: no reading, no pass" },
