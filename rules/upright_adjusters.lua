@@ -66,8 +66,8 @@ return book {
 
   -- The flange is screwed to the player's side of its rail, so paper under one side turns the hammer's path to that
   -- side: the other way than on a grand. No source was found, so one note is tried first.
-  adjuster { "travel_paper", title = "butt flange", verb = "paper", more = "on its right side", less = "on its left side",
-    visit = in_piano,
+  adjuster { "travel_paper", title = "butt flange", verb = "paper", more = "on its right side",
+    less = "on its left side", visit = in_piano,
     moves = { hammer_travel = "strong", hammer_squaring = "strong", hammer_spacing = "slight" },
     assumed = true, source = "geometry" },
 
