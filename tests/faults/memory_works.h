@@ -234,7 +234,7 @@ static const hl_err some_err = {.code = HL_E_SHEET, .line = 3, .file = "a.csv", 
 PRINTER(try_text, hl_audit_text(TO, at->audit, &page, err))
 PRINTER(try_json, hl_audit_json(TO, at->audit, err))
 PRINTER(try_csv, hl_audit_csv(TO, at->audit, true, err))
-PRINTER(try_why, hl_why_text(TO, at->audit, 0, 1, &page, err))
+PRINTER(try_why, hl_why_text(TO, at->audit, hl_book_find_step(at->book, "blow"), 1, &page, err))
 PRINTER(try_learned, hl_learned_text(TO, at->audit, err))
 PRINTER(try_plan_text, hl_plan_text(TO, at->plan, &page, err))
 PRINTER(try_plan_json, hl_plan_json(TO, at->plan, err))
