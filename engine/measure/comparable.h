@@ -5,10 +5,6 @@
 #include "hammerline/audit.h"
 #include "table.h"
 
-/* Rows of one place that a row is compared with: what lies further back is neither a repeat nor a check of
- * it, and a place that was read thousands of times would take for ever. */
-#define HL_LOOK_BACK 256
-
 /* Was anything adjusted, on record or presumed, between two rows of the sheet that moves this step at
  * this note?  A slight move counts as none. */
 bool hl__adjusted_between(const hl_table *table, int step, int note, long from, long to);

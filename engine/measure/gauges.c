@@ -4,7 +4,6 @@
 #include "comparable.h"
 #include "guard_band.h"
 #include "learn.h"
-#include "name_ranks.h"
 
 #include <math.h>
 #include <string.h>
@@ -108,10 +107,8 @@ static bool is_contradicted(const hl_table *table, const hl_event *event)
 static long find_series(const hl_table *table, const series *all, long at)
 {
     const hl_event *event = &table->sheet->events[at];
-    int seen = 0;
-    for (long i = event->before; i >= 0 && seen < HL_LOOK_BACK; i = table->sheet->events[i].before) {
+    for (long i = event->before; i >= 0; i = table->sheet->events[i].before) {
         const hl_event *other = &table->sheet->events[i];
-        seen++;
         if (other->pass != event->pass)
             return 0;
         if (is_number(table->sheet, other) && hl__comparable(table->sheet, other, event))
@@ -150,15 +147,13 @@ typedef struct pooled {
     hl_pool pool;
 } pooled;
 
-/* `places`: [n_steps * (HL_METHODS_MOST + 1)], 1 + the place in the list. */
-static pooled *find_pooled(pooled *list, size_t *n, size_t *places, int step, int method, const char *name)
+static pooled *find_pooled(pooled *list, size_t *n, int step, const char *method)
 {
-    size_t *place = &places[(size_t)step * (HL_METHODS_MOST + 1) + (size_t)method];
-    if (*place == 0) {
-        list[*n] = (pooled){.step = step, .method = name};
-        *place = ++*n;
-    }
-    return &list[*place - 1];
+    for (size_t i = 0; i < *n; i++)
+        if (list[i].step == step && strcmp(list[i].method, method) == 0)
+            return &list[i];
+    list[*n] = (pooled){.step = step, .method = method};
+    return &list[(*n)++];
 }
 
 static void add_repeat(hl_gauge_report *out, const hl_table *table, const pooled *from)
@@ -187,21 +182,16 @@ static bool pool_series(hl_gauge_report *out, const hl_table *table, const serie
     size_t most = 0, n = 0;
     for (size_t i = 0; i < sheet->n_events; i++)
         most += all[i].n > 1;
-    const size_t steps = (size_t)table->book->n_steps;
-    hl_name_ranks methods;
     pooled *list = hl__arena_array(table->arena, most + 1, sizeof *list);
-    size_t *places = hl__arena_array(table->arena, steps * (HL_METHODS_MOST + 1), sizeof *places);
     out->repeats = hl__arena_array(table->arena, most + 1, sizeof *out->repeats);
-    if (!list || !places || !out->repeats || !hl__name_ranks(&methods, table->arena, sheet, true))
+    if (!list || !out->repeats)
         return false;
-    for (size_t i = 0; i < sheet->n_events; i++) {
-        const hl_event *event = &sheet->events[i];
-        if (all[i].n < 2)
-            continue;
-        pooled *of =
-            find_pooled(list, &n, places, event->step, methods.of[i], hl__text_at(sheet, event->method));
-        hl__pool_add(&of->pool, all[i].n, all[i].sum, all[i].squares);
-    }
+    for (size_t i = 0; i < sheet->n_events; i++)
+        if (all[i].n > 1)
+            hl__pool_add(
+                &find_pooled(list, &n, sheet->events[i].step, hl__text_at(sheet, sheet->events[i].method))
+                     ->pool,
+                all[i].n, all[i].sum, all[i].squares);
     for (int step = 0; step < table->book->n_steps; step++)
         for (size_t i = 0; i < n; i++)
             if (list[i].step == step)

@@ -10,29 +10,23 @@
 #include "gauge_reading.h"
 #include "learn.h"
 #include "median.h"
-#include "name_ranks.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#define PEOPLE (HL_PEOPLE_MOST + 1)
-
 /* Two people at one step while they are compared. */
 typedef struct pair {
     hl_people out;
-    hl_apart *apart;        /* malloc'ed */
-    hl_amount *differences; /* malloc'ed */
-    int room;               /* notes in both of them */
+    hl_apart *apart;
+    hl_amount *differences; /* [keys + 1] */
     int last_note;          /* already compared there; -1 = nowhere */
 } pair;
 
 typedef struct search {
     const hl_table *table;
-    hl_name_ranks people;
     pair *pairs; /* malloc'ed */
     size_t n, room;
-    size_t of_step[PEOPLE][PEOPLE]; /* 1 + the pair of two people at the step in hand; 0: none yet */
 } search;
 
 static bool is_reading(const hl_event *event)
@@ -43,38 +37,49 @@ static bool is_reading(const hl_event *event)
 
 static bool is_alike(const hl_sheet *sheet, const hl_event *a, const hl_event *b)
 {
-    return a->kind == b->kind && a->pass == b->pass && hl__same_text(sheet, a->method, b->method);
+    return a->kind == b->kind && a->pass == b->pass && hl__same_text(sheet, a->method, b->method) &&
+           !hl__same_text(sheet, a->by, b->by);
 }
 
-/* NULL = no memory.  Whose name first stands in the sheet comes first in the pair. */
-static pair *find_pair(search *s, int step, int first, int second)
+/* Whose name stands first in the sheet? */
+static bool comes_first(const hl_sheet *sheet, const char *name, const char *other)
 {
-    size_t *known = &s->of_step[first][second];
-    if (*known == 0) {
-        void *items = s->pairs;
-        if (!hl__grow(&items, s->n, &s->room, sizeof *s->pairs))
-            return NULL;
-        s->pairs = items;
-        s->pairs[s->n++] =
-            (pair){.out = {.step = step, .first = s->people.names[first], .second = s->people.names[second]},
-                   .last_note = -1};
-        *known = s->n;
+    for (size_t i = 0; i < sheet->n_events; i++) {
+        const char *by = hl__text_at(sheet, sheet->events[i].by);
+        if (strcmp(by, name) == 0)
+            return true;
+        if (strcmp(by, other) == 0)
+            return false;
     }
-    return &s->pairs[*known - 1];
+    return true;
 }
 
-/* Room for one note more. */
-static bool make_room(pair *with)
+static pair *add_pair(search *s, int step, const char *first, const char *second)
 {
-    if (with->out.notes < with->room)
-        return true;
-    const size_t room = with->room == 0 ? 4 : 2 * (size_t)with->room;
-    hl_apart *apart = realloc(with->apart, room * sizeof *apart);
-    with->apart = apart ? apart : with->apart;
-    hl_amount *differences = realloc(with->differences, room * sizeof *differences);
-    with->differences = differences ? differences : with->differences;
-    with->room = apart && differences ? (int)room : with->room;
-    return apart && differences;
+    const size_t notes = (size_t)s->table->sheet->compass.keys + 1;
+    void *items = s->pairs;
+    if (!hl__grow(&items, s->n, &s->room, sizeof *s->pairs))
+        return NULL;
+    s->pairs = items;
+    pair *added = &s->pairs[s->n];
+    *added = (pair){.out = {.step = step, .first = first, .second = second}, .last_note = -1};
+    added->apart = hl__arena_array(s->table->arena, notes, sizeof *added->apart);
+    added->differences = hl__arena_array(s->table->arena, notes, sizeof *added->differences);
+    if (!added->apart || !added->differences)
+        return NULL;
+    s->n++;
+    return added;
+}
+
+/* NULL = no memory. */
+static pair *find_pair(search *s, int step, const char *first, const char *second)
+{
+    for (size_t i = 0; i < s->n; i++) {
+        const hl_people *known = &s->pairs[i].out;
+        if (known->step == step && strcmp(known->first, first) == 0 && strcmp(known->second, second) == 0)
+            return &s->pairs[i];
+    }
+    return add_pair(s, step, first, second);
 }
 
 static void compare(search *s, pair *with, const hl_event *first, const hl_event *second)
@@ -102,18 +107,16 @@ static bool take_rows(search *s, long late, long early)
 {
     const hl_sheet *sheet = s->table->sheet;
     const hl_event *a = &sheet->events[early], *b = &sheet->events[late];
-    const int by_a = s->people.of[early], by_b = s->people.of[late];
-    if (by_a == by_b || by_a == 0 || !is_reading(a) || !is_alike(sheet, a, b))
-        return true;
-    const bool in_order = by_a < by_b;
-    const size_t known = in_order ? s->of_step[by_a][by_b] : s->of_step[by_b][by_a];
-    if ((known > 0 && s->pairs[known - 1].last_note == a->note) ||
+    if (!is_reading(a) || !is_alike(sheet, a, b) ||
         hl__adjusted_between(s->table, a->step, a->note, early, late))
         return true;
+    const char *by_a = hl__text_at(sheet, a->by), *by_b = hl__text_at(sheet, b->by);
+    bool in_order = comes_first(sheet, by_a, by_b);
     pair *with = find_pair(s, a->step, in_order ? by_a : by_b, in_order ? by_b : by_a);
-    if (!with || !make_room(with))
+    if (!with)
         return false;
-    compare(s, with, in_order ? a : b, in_order ? b : a);
+    if (with->last_note != a->note)
+        compare(s, with, in_order ? a : b, in_order ? b : a);
     return true;
 }
 
@@ -121,15 +124,11 @@ static bool compare_place(search *s, int step, int note)
 {
     const hl_event *events = s->table->sheet->events;
     for (long late = hl__sheet_latest(s->table->sheet, step, note); late >= 0; late = events[late].before) {
-        if (!is_reading(&events[late]) || s->people.of[late] == 0)
+        if (!is_reading(&events[late]))
             continue;
-        int seen = 0;
-        for (long early = events[late].before; early >= 0 && seen < HL_LOOK_BACK;
-             early = events[early].before) {
-            seen++;
+        for (long early = events[late].before; early >= 0; early = events[early].before)
             if (!take_rows(s, late, early))
                 return false;
-        }
     }
     return true;
 }
@@ -147,13 +146,7 @@ static bool keep(search *s, hl_people **out, size_t *n)
         pair *from = &s->pairs[i];
         qsort(from->differences, (size_t)from->out.notes, sizeof *from->differences, compare_amounts);
         from->out.bias = hl__median_double(from->differences, from->out.notes) / 2;
-        const size_t apart = (size_t)from->out.n_apart;
-        hl_apart *kept = hl__arena_array(s->table->arena, apart + 1, sizeof *kept);
-        if (!kept)
-            return false;
-        if (apart > 0)
-            memcpy(kept, from->apart, apart * sizeof *kept);
-        from->out.apart = kept;
+        from->out.apart = from->apart;
         (*out)[(*n)++] = from->out;
     }
     return *out != NULL;
@@ -175,26 +168,16 @@ static bool has_two_names(const hl_sheet *sheet)
 
 bool hl__reproducibility_find(hl_people **out, size_t *n, const hl_table *table)
 {
+    search s = {.table = table};
+    bool ok = true;
     *out = NULL;
     *n = 0;
     if (!table->sheet->again || !has_two_names(table->sheet))
         return true;
-    search *s = calloc(1, sizeof *s);
-    if (!s)
-        return false;
-    s->table = table;
-    bool ok = hl__name_ranks(&s->people, table->arena, table->sheet, false);
-    for (int step = 0; ok && step < table->book->n_steps; step++) {
-        memset(s->of_step, 0, sizeof s->of_step);
+    for (int step = 0; ok && step < table->book->n_steps; step++)
         for (int note = 0; ok && note <= table->keys; note++)
-            ok = compare_place(s, step, note);
-    }
-    ok = ok && keep(s, out, n);
-    for (size_t i = 0; i < s->n; i++) {
-        free(s->pairs[i].apart);
-        free(s->pairs[i].differences);
-    }
-    free(s->pairs);
-    free(s);
+            ok = compare_place(&s, step, note);
+    ok = ok && keep(&s, out, n);
+    free(s.pairs);
     return ok;
 }

@@ -64,20 +64,6 @@ static bool has_reading(unsigned char state)
     return state != HL_STATE_UNREAD && state != HL_STATE_WITHDRAWN && state != HL_STATE_CLOSED;
 }
 
-/* The one above `index` in the list that begins with `latest`; -1: it is the first.  Only in a sheet with
- * entries is another than the first withdrawn. */
-static int find_above(const hl_sheet *sheet, int latest, int index)
-{
-    return index == latest || sheet->above == NULL ? -1 : sheet->above[index];
-}
-
-static void set_above(hl_sheet *sheet, int index, int above)
-{
-    if (sheet->above != NULL && index >= 0) {
-        sheet->above[index] = above;
-    }
-}
-
 void hl__places_put(hl_sheet *sheet, int index)
 {
     hl_event *event = &sheet->events[index];
@@ -86,7 +72,6 @@ void hl__places_put(hl_sheet *sheet, int index)
     event->before = has_reading(state)            ? sheet->places.latest[place]
                     : state == HL_STATE_WITHDRAWN ? NOTHING
                                                   : -1;
-    set_above(sheet, event->before, index);
     sheet->again = sheet->again || state != HL_STATE_UNREAD;
     settle(sheet, event->step, place, index);
 }
@@ -95,6 +80,17 @@ void hl__places_take_back(hl_sheet *sheet, int index)
 {
     const hl_event *event = &sheet->events[index];
     settle(sheet, event->step, hl__place(event->step, event->note), event->before);
+}
+
+/* The one above `index` in the list that begins with `latest`; -1: it is the first. */
+static int find_above(const hl_sheet *sheet, int latest, int index)
+{
+    int above = -1;
+    while (latest >= 0 && latest != index) {
+        above = latest;
+        latest = sheet->events[latest].before;
+    }
+    return above;
 }
 
 /* `named`: 1 + the index of the reading that goes; 0: the latest.  Returns the one that went, or -1. */
@@ -112,7 +108,6 @@ static int withdraw_reading(hl_sheet *sheet, int step, int note, int named)
     event->withdrawn = true;
     if (above >= 0) {
         sheet->events[above].before = event->before >= 0 ? event->before : NOTHING;
-        set_above(sheet, event->before, above);
     } else {
         settle(sheet, step, place, event->before >= 0 ? event->before : NOTHING);
     }
@@ -142,7 +137,6 @@ void hl__sheet_withdraw_change(hl_sheet *sheet, const hl_event *event, int index
     sheet->events[index].withdrawn = true;
     sheet->n_changes--;
     *(above >= 0 ? &sheet->events[above].before : latest) = before;
-    set_above(sheet, before, above);
 }
 
 static bool make_changes(hl_sheet *sheet)
@@ -174,7 +168,6 @@ hl_code hl__sheet_add(hl_sheet *sheet, const hl_event *event, hl_err *err)
     if (change) {
         int *last = &sheet->changes[hl__place(event->step, event->note)];
         kept->before = *last;
-        set_above(sheet, *last, index);
         *last = index;
         sheet->n_changes++;
     } else if (event->kind == HL_EVENT_QUERY) {

@@ -29,7 +29,6 @@ bool hl__rows_text(hl_rows *rows, int head, const char *text, size_t size, uint3
     memcpy(sheet->texts + sheet->n_texts, text, size);
     sheet->texts[sheet->n_texts + size] = '\0';
     sheet->n_texts += size + 1;
-    rows->kept[head]++;
     rows->last[head] = *out;
     rows->last_size[head] = size;
     return true;

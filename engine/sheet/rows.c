@@ -159,38 +159,6 @@ static hl_code refuse_nothing(hl_sheet *sheet, hl_err *err)
     return hl__sheet_complain(sheet, &bad, err);
 }
 
-/* Who compares people and methods looks at each with each: a sheet of hundreds of them is none. */
-static hl_code check_names(hl_rows *rows, int head, int most, const char *what, hl_err *err)
-{
-    const hl_sheet *sheet = rows->sheet;
-    const char *names[HL_METHODS_MOST];
-    int n = 0;
-    uint32_t last = 0;
-    for (size_t i = 0; rows->kept[head] > most && i < sheet->n_events; i++) {
-        const uint32_t text = head == HL_HEAD_BY ? sheet->events[i].by : sheet->events[i].method;
-        int known = 0;
-        if (text == 0 || text == last) {
-            continue;
-        }
-        last = text;
-        while (known < n && strcmp(names[known], hl__text_at(sheet, text)) != 0) {
-            known++;
-        }
-        if (known < n) {
-            continue;
-        }
-        if (n == most) {
-            hl_err bad;
-            hl__fail(&bad, HL_E_SHEET, "the sheet names more than %d %s", most, what);
-            hl__todo(&bad, "write each of them in one way everywhere; one sheet holds one piano");
-            hl__at(&bad, sheet->name, sheet->events[i].line, rows->form->at[head] + 1);
-            return hl__sheet_complain(rows->sheet, &bad, err);
-        }
-        names[n++] = hl__text_at(sheet, text);
-    }
-    return HL_OK;
-}
-
 hl_code hl__sheet_rows(hl_sheet *sheet, const char *at, const char *end, const char *part, int line,
                        size_t *used, hl_err *err)
 {
@@ -225,12 +193,6 @@ hl_code hl__sheet_rows(hl_sheet *sheet, const char *at, const char *end, const c
     }
     if (code == HL_OK && !rows.any && sheet->n_errors == 0) {
         code = refuse_nothing(sheet, err);
-    }
-    if (code == HL_OK) {
-        code = check_names(&rows, HL_HEAD_BY, HL_PEOPLE_MOST, "people", err);
-    }
-    if (code == HL_OK) {
-        code = check_names(&rows, HL_HEAD_METHOD, HL_METHODS_MOST, "methods", err);
     }
     return code;
 }

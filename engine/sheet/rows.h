@@ -21,8 +21,7 @@ typedef struct hl_rows {
     unsigned char seen[HL_NOTES]; /* wide: 1 = the note has its row */
     uint32_t last[HL_HEADS];      /* the last text of each column */
     size_t last_size[HL_HEADS];
-    long kept[HL_HEADS]; /* texts of each column, equal ones in a row counted once */
-    hl_csv csv;          /* of the general way; opened when it is first needed */
+    hl_csv csv; /* of the general way; opened when it is first needed */
     bool has_csv;
 } hl_rows;
 

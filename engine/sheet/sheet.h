@@ -12,14 +12,11 @@
 
 #include <stdint.h>
 
-#define HL_ERRORS_MOST  1000 /* bad rows listed; one more record says how many are not */
-#define HL_FACTS_MOST   1000 /* fact lines above the header */
-#define HL_PEOPLE_MOST  32   /* different names in the column `by` */
-#define HL_METHODS_MOST 256  /* and in the column `method` */
-#define HL_PASSES_MOST  1000 /* rounds of work */
-#define HL_BREAKS_MOST  16
-#define HL_ID_MOST      64 /* bytes of an id, with its NUL */
-#define HL_SPARE        64 /* bytes behind a sheet's that may be looked at */
+#define HL_ERRORS_MOST 1000 /* bad rows listed; one more record says how many are not */
+#define HL_FACTS_MOST  1000 /* fact lines above the header */
+#define HL_BREAKS_MOST 16
+#define HL_ID_MOST     64 /* bytes of an id, with its NUL */
+#define HL_SPARE       64 /* bytes behind a sheet's that may be looked at */
 
 typedef enum hl_event_kind {
     HL_EVENT_VALUE,  /* amount */
@@ -87,7 +84,6 @@ struct hl_sheet {
     int version; /* of the version line `# hammerline: tidy 2` that `walk` writes; 0: it has none */
     int torn;    /* line of the first row that was not saved to its end, else 0 */
     struct hl_entries *entries; /* what became of the rows with marks; NULL: no row can have one */
-    int *above;                 /* with entries: of an event, the one whose `before` it is */
     const hl_book *book;
     hl_compass compass;
     hl_stated_fact *facts;

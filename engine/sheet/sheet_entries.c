@@ -99,11 +99,6 @@ hl_code hl__sheet_check_entries(hl_sheet *sheet, size_t *size, hl_err *err)
     if (code != HL_OK) {
         return code == HL_E_SHEET ? hl__sheet_complain(sheet, &bad, err) : hl__no_memory(err);
     }
-    const size_t rows = sheet->entries->n_marked + sheet->entries->n_unmarked + sheet->entries->n_changes;
-    sheet->above = calloc(rows + 1, sizeof *sheet->above); /* no more events than rows */
-    if (sheet->above == NULL) {
-        return hl__no_memory(err);
-    }
     move_lines(sheet);
     for (size_t i = 0; code == HL_OK && i < sheet->entries->n_changes; i++) {
         const hl_entry_change *change = &sheet->entries->changes[i];
@@ -127,8 +122,6 @@ void hl__sheet_forget_entries(hl_sheet *sheet)
         hl__entries_free(sheet->entries);
         free(sheet->entries);
         sheet->entries = NULL;
-        free(sheet->above);
-        sheet->above = NULL;
     }
 }
 
@@ -176,22 +169,10 @@ hl_code hl__sheet_read_void(const hl_sheet *sheet, const char *text, bool *is, i
 
 int hl__sheet_find_line(const hl_sheet *sheet, int latest, int line)
 {
-    size_t from = 0, to = sheet->n_events;
-    while (from < to) { /* events stand in the order of their lines */
-        const size_t middle = from + (to - from) / 2;
-        if (sheet->events[middle].line < line) {
-            from = middle + 1;
-        } else {
-            to = middle;
-        }
+    while (latest >= 0 && sheet->events[latest].line != line) {
+        latest = sheet->events[latest].before;
     }
-    if (latest < 0 || from == sheet->n_events || sheet->events[from].line != line) {
-        return -1;
-    }
-    const hl_event *found = &sheet->events[from], *of = &sheet->events[latest];
-    const bool same = found->step == of->step && found->note == of->note &&
-                      (found->kind == HL_EVENT_ADJUSTMENT) == (of->kind == HL_EVENT_ADJUSTMENT);
-    return same && found->kind != HL_EVENT_VOID && !found->withdrawn ? (int)from : -1;
+    return latest;
 }
 
 bool hl_sheet_mark(const hl_sheet *sheet, const char *id, int note, char out[HL_ROW_NAME])

@@ -54,10 +54,6 @@ static hl_code begin_pass(hl_sheet *sheet, hl_event *event, hl_err *bad)
 {
     void *passes = (void *)sheet->passes;
     event->kind = HL_EVENT_PASS;
-    if (sheet->n_passes > HL_PASSES_MOST) {
-        hl__fail(bad, HL_E_SHEET, "more than %d passes", HL_PASSES_MOST);
-        return hl__todo(bad, "one sheet holds one piano; begin a new sheet for the next job");
-    }
     if (!hl__grow(&passes, (size_t)sheet->n_passes, &sheet->room_passes, sizeof *sheet->passes)) {
         return hl__no_memory(bad);
     }

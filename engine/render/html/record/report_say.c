@@ -22,13 +22,9 @@ void hl__say_note(hl_text *out, const hl_sheet *sheet, int note)
 
 /* ---- who ------------------------------------------------------------------------------------------ */
 
-#define NAMES_MOST 4000 /* bytes of a list; a sheet that is refused for its names may have any number */
-
 void hl__say_once(hl_text *list, const char *text)
 {
     hl_text safe = {0};
-    if (list->size > NAMES_MOST)
-        return;
     hl__text_safe(&safe, text);
     const size_t size = safe.size;
     const char *at = list->data ? list->data : "";
