@@ -149,7 +149,8 @@ static hl_code try_journal(made *out, const bench *at, hl_err *err)
     hl_err other;
     if (opened) {
         assert_int_equal(hl_sheet_open(&sheet, path, &other), HL_OK);
-        assert_int_equal(hl_sheet_read(sheet, at->book, &other), HL_OK);
+        if (hl_sheet_read(sheet, at->book, &other) != HL_OK)
+            fail_msg("line %d: %s; %s", other.line, other.what, other.todo);
         assert_int_equal(hl_sheet_line(sheet, "blow", 40) > 0, code == HL_OK);
         hl_sheet_free(sheet);
     }

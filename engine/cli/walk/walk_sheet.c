@@ -241,7 +241,7 @@ static bool look_again(walk *w, const draft_row *rows, size_t n)
     hl_journal_grew(w->journal); /* this is the look */
     bool good = walk_reload(w);
     if (good)
-        walk_say(w, 0, 2, "Somebody else wrote to this sheet meanwhile. It was read anew.");
+        walk_say(w, 0, 2, "Somebody else wrote to this sheet meanwhile. It was read again.");
     for (size_t i = 0; good && i < n; i++) {
         good = look_at(w, &rows[i].row) == before[i];
         if (!good)
