@@ -79,6 +79,7 @@ bool hl__sheet_add_usual(hl_sheet *sheet, const hl_usual *usual, int n)
         sheet->events = events;
         sheet->room_events = 2 * wanted;
     }
+    const int pass = sheet->expanded ? sheet->n_passes - 1 : 0; /* a row that begins a pass is not usual */
     for (int i = 0; i < n; i++) {
         const int step = usual[i].place / HL_NOTES;
         const bool judged = sheet->book->steps[step].kind == HL_JUDGED;
@@ -89,7 +90,7 @@ bool hl__sheet_add_usual(hl_sheet *sheet, const hl_usual *usual, int n)
                                                       .step = step,
                                                       .note = (unsigned char)(usual[i].place % HL_NOTES),
                                                       .line = usual[i].line,
-                                                      .pass = sheet->n_passes - 1,
+                                                      .pass = pass,
                                                       .before = -1};
     }
     return true;
