@@ -1,6 +1,7 @@
 /* shared_head.c - sheets of a fleet that say the same above their rows (layer: fleet). */
 #include "shared_head.h"
 
+#include "evidence.h"
 #include "findings.h"
 #include "rows.h"
 #include "sheet_parts.h"
@@ -235,6 +236,8 @@ bool hl__shared_judge(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fle
     shared_head *of = find_head(shared, worker->fleet, part->part ? part->top : part->rows,
                                 part->part ? part->top_size : head);
     if (!of || !read_rows(of, text, head, used))
+        return false;
+    if (hl__evidence_asks(of->table.head, of->sheet) && !hl__sheet_expand(of->sheet))
         return false;
     hl__arena_reset(&shared->arena);
     of->table.arena = &shared->arena;

@@ -109,7 +109,8 @@ static hl_code read_reading(reader *r, const hl_entry *entry, hl_rule_test *test
 
 static hl_code read_want(reader *r, const hl_entry *entry, hl_rule_test *test)
 {
-    static const char *const wants[] = {"pass", "fail", "doubtful", "stale", "missing", "not applicable", "accepted"};
+    static const char *const wants[] = {"pass",    "fail",           "doubtful", "stale",
+                                        "missing", "not applicable", "accepted"};
     test->want = entry->values[CASE_WANT].text;
     bool good = false;
     for (size_t i = 0; i < sizeof wants / sizeof *wants; i++)

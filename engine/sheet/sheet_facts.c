@@ -126,7 +126,8 @@ static hl_code check_plausible(const hl_fact *fact, double value, hl_err *bad)
 {
     const double own = fact->has_value ? fact->value[0] : 0;
     const bool measure = fact->unit[0] != '\0';
-    if (own != 0 && !(value == 0 && may_be_nought(fact)) && (value / own < 1.0 / FACT_SPAN || value / own > FACT_SPAN)) {
+    if (own != 0 && !(value == 0 && may_be_nought(fact)) &&
+        (value / own < 1.0 / FACT_SPAN || value / own > FACT_SPAN)) {
         hl__fail(bad, HL_E_SHEET, "the fact %s can hardly be %g, where the book has %g", fact->id, value,
                  own);
         return hl__todo(bad, value / own <= 0 ? "measure it again; it has the other sign, or is nought"
