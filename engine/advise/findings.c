@@ -17,6 +17,8 @@ static void fill_moved(const hl_table *table, hl_finding *finding)
     const bool fresh =
         finding->verdict == HL_PASS || finding->verdict == HL_FAIL || finding->verdict == HL_DOUBTFUL;
     finding->presumed_adjuster = finding->presumed_step = -1;
+    if (!table->moved)
+        return;
     if (finding->verdict == HL_STALE && moved->presumed && moved->guess > 0 &&
         table->adjustments[moved->guess - 1].adjuster >= 0) {
         finding->presumed = true;

@@ -160,10 +160,12 @@ static void read_simple(hl_table *table, int step, int reads, int outs)
     const int first = hl__place(step, 0);
     const unsigned char *read = table->sheet->places.states + first, *blank = table->head->states + first;
     unsigned char *states = table->states + first;
-    for (int note = 0; note < HL_NOTES; note++)
-        states[note] = (unsigned char)(read[note] - HL_STATE_PASS) <= HL_STATE_WORD - HL_STATE_PASS
-                           ? read[note]
-                           : blank[note];
+    for (int note = 0; note < HL_NOTES; note++) {
+        /* both are loaded, so that a compiler may do many at once */
+        const unsigned char was_read = read[note], was_blank = blank[note];
+        states[note] =
+            (unsigned char)(was_read - HL_STATE_PASS) <= HL_STATE_WORD - HL_STATE_PASS ? was_read : was_blank;
+    }
     if (table->head->all_asked[step])
         table->counts[step][HL_MISSING] -= reads;
     table->counts[step][HL_FAIL] += outs;
@@ -407,8 +409,17 @@ double hl__table_exact(const hl_table *table, int step, int note)
 
 void hl__table_values(const hl_table *table, int note, double *values)
 {
-    for (int i = 0; i < table->book->n_steps; i++)
-        values[i] = hl__table_exact(table, i, note);
+    const unsigned char *read = table->sheet->places.states;
+    for (int i = 0; i < table->book->n_steps; i++) {
+        const hl_value_source source = (hl_value_source)table->head->sources[i];
+        const int place = hl__place(i, note & table->head->note_masks[i]);
+        if (source == HL_FROM_READING && !table->all_exact)
+            values[i] = read[place] >= HL_STATE_PASS && read[place] <= HL_STATE_HIGH
+                            ? (double)table->values[place] / (double)HL_ONE
+                            : (double)NAN;
+        else
+            values[i] = source == HL_FROM_NOTHING ? (double)NAN : table->exact[place];
+    }
 }
 
 bool hl__table_round(const hl_table *table, int step, double exact, hl_amount *out)
