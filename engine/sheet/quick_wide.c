@@ -85,6 +85,7 @@ static bool read_cells(hl_rows *rows, hl_quick *q, wide_row *row)
     const hl_form *form = rows->form;
     const hl_column *column = form->columns + form->many, *last = form->columns + form->n_columns - 1;
     const char separator = form->separator, mark = hl__quick_mark(rows);
+    const char quoted_mark = hl__quick_quoted_mark(rows);
     hl_quick quick = *q;
     const char *p = row->at;
     int note = row->note;
@@ -103,6 +104,18 @@ static bool read_cells(hl_rows *rows, hl_quick *q, wide_row *row)
             }
             if (hl__quick_ends(*p, separator)) {
                 goto behind; /* not measured */
+            }
+            const char *inner = p + 1;
+            if (*p == '"' && hl__quick_digits(&number, &inner, quoted_mark) && *inner == '"' &&
+                !(quoted_mark == separator && number.decimals == 3)) {
+                quick.decimals |= number.decimals;
+                any = true;
+                usual = hl__quick_keep(&quick, column->first + note, hl__quick_amount(&number));
+                if (!usual) {
+                    break;
+                }
+                p = inner + 1;
+                goto behind;
             }
         } else if (column->kind == HL_COLUMN_NOTE) {
             usual = hl__quick_note(form, &note, &p);
