@@ -60,7 +60,7 @@ static bool judge_sheet(hl_audit *audit)
     audit->tallies = hl__arena_array(arena, (size_t)audit->book->n_steps + 1, sizeof *audit->tallies);
     if (!head || !audit->tallies || !hl__table_make(table, head, arena) ||
         !hl__judge(table, audit->sheet, &audit->found) || !look_closer(audit) ||
-        !hl__findings_list(&audit->findings, table, false) ||
+        !hl__findings_list(&audit->findings, arena, table, false) ||
         !hl__findings_advise(&audit->findings, table, true))
         return false;
     count_findings(audit);

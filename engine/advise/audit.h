@@ -14,7 +14,7 @@
 /* Findings in the book's order, then along the compass; open queries behind them. */
 typedef struct hl_findings {
     hl_finding *items;
-    size_t n;
+    size_t n, room;
     size_t *first; /* [n_steps + 2]: where each step's findings start, and the queries */
 } hl_findings;
 

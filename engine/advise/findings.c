@@ -17,6 +17,8 @@ static void fill_moved(const hl_table *table, hl_finding *finding)
     const bool fresh =
         finding->verdict == HL_PASS || finding->verdict == HL_FAIL || finding->verdict == HL_DOUBTFUL;
     finding->presumed_adjuster = finding->presumed_step = -1;
+    if (!table->moved)
+        return;
     if (finding->verdict == HL_STALE && moved->presumed && moved->guess > 0 &&
         table->adjustments[moved->guess - 1].adjuster >= 0) {
         finding->presumed = true;
@@ -105,14 +107,25 @@ static void add_query(void *context, const hl_event *event)
     list->out->items[list->out->n++] = finding;
 }
 
-bool hl__findings_list(hl_findings *out, const hl_table *table, bool fails_only)
+static bool make_room(hl_findings *out, hl_arena *arena, size_t steps, size_t wanted)
+{
+    out->n = 0;
+    if (!out->first)
+        out->first = hl__arena_array(arena, steps + 2, sizeof *out->first);
+    if (wanted > out->room) {
+        out->items = hl__arena_array(arena, wanted, sizeof *out->items);
+        out->room = out->items ? wanted : 0;
+    }
+    return out->first && out->room >= wanted;
+}
+
+bool hl__findings_list(hl_findings *out, hl_arena *arena, const hl_table *table, bool fails_only)
 {
     const size_t steps = (size_t)table->book->n_steps;
     const int queries = hl__judge_queries(table->sheet, NULL, NULL);
-    *out = (hl_findings){.first = hl__arena_array(table->arena, steps + 2, sizeof *out->first)};
-    out->items = hl__arena_array(table->arena, count_listed(table, fails_only) + (size_t)queries + 1,
-                                 sizeof *out->items);
-    if (!out->first || !out->items)
+    const size_t wanted = count_listed(table, fails_only) + (size_t)queries + 1;
+    /* a fleet's lists grow by the sheet, so they take more than they need */
+    if (!make_room(out, arena, steps, fails_only && wanted > out->room ? 2 * wanted : wanted))
         return false;
     for (int step = 0; step < table->book->n_steps; step++) {
         const unsigned char *states = table->states + hl__place(step, 0);

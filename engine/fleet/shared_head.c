@@ -1,6 +1,7 @@
 /* shared_head.c - sheets of a fleet that say the same above their rows (layer: fleet). */
 #include "shared_head.h"
 
+#include "evidence.h"
 #include "findings.h"
 #include "rows.h"
 #include "sheet_parts.h"
@@ -17,7 +18,8 @@ typedef struct shared_head {
     hl_sheet *sheet; /* its facts and form; the rows of one sheet after another are read into it */
     hl_arena arena;
     hl_table table;
-    bool usable; /* else each sheet with this head is opened by itself */
+    hl_findings fails; /* of the sheet in hand */
+    bool usable;       /* else each sheet with this head is opened by itself */
 } shared_head;
 
 typedef struct hl_shared {
@@ -229,24 +231,26 @@ bool hl__shared_judge(hl_fleet_worker *worker, hl_fleet_node *node, const hl_fle
     hl_shared *shared = worker->shared;
     const hl_part_text *part = &text->part;
     hl_found found;
-    hl_findings fails;
     /* a whole file begins with its head; of a file of many it is kept apart */
     const size_t head = part->part ? 0 : find_head_size(part->rows, part->rows_size);
     shared_head *of = find_head(shared, worker->fleet, part->part ? part->top : part->rows,
                                 part->part ? part->top_size : head);
     if (!of || !read_rows(of, text, head, used))
         return false;
+    if (hl__evidence_asks(of->table.head, of->sheet) && !hl__sheet_expand(of->sheet))
+        return false;
     hl__arena_reset(&shared->arena);
     of->table.arena = &shared->arena;
-    if (!hl__judge(&of->table, of->sheet, &found) || !hl__findings_list(&fails, &of->table, true) ||
-        !hl__findings_advise(&fails, &of->table, false))
+    if (!hl__judge(&of->table, of->sheet, &found) ||
+        !hl__findings_list(&of->fails, &of->arena, &of->table, true) ||
+        !hl__findings_advise(&of->fails, &of->table, false))
         return false;
     hl_fleet_result *result = hl__fleet_add(node);
     if (!result)
         return true;
     result->name = part->part ? hl__fleet_hash(part->part) : 0;
     result->title = make_title(text);
-    if (!result->title || !fill_result(&of->table, &fails, result))
+    if (!result->title || !fill_result(&of->table, &of->fails, result))
         node->no_memory = true;
     return true;
 }

@@ -36,12 +36,12 @@ static void lay_offsets(offsets *out, const hl_table *table, int step)
 {
     const int row = hl__place(step, 0);
     const unsigned char *states = table->states + row;
-    const hl_target *const *targets = table->head->sheet->form->targets + row;
+    const hl_amount *aims = table->head->sheet->form->aim + row;
     out->least = INT64_MAX;
     out->most = INT64_MIN;
     out->in_range[0] = false;
     for (int note = 1; note <= table->keys; note++) {
-        const hl_amount offset = table->values[row + note] - targets[note]->aim;
+        const hl_amount offset = table->values[row + note] - aims[note];
         const bool in_range = is_in_range(states[note]);
         out->at[note] = offset;
         out->in_range[note] = in_range;

@@ -316,6 +316,7 @@ static void lay_places(hl_form *form, int index)
         const hl_target *target = hl__book_target(
             form->book, index, note == 0 || step->scope == HL_ONCE ? -1 : hl_note_pitch(form->compass, note));
         form->targets[place] = target;
+        form->aim[place] = target->aim;
         form->low[place] = target->has_low ? target->low : INT64_MIN;
         form->high[place] = target->has_high ? target->high : INT64_MAX;
     }
@@ -326,6 +327,7 @@ static bool lay_steps(hl_form *form, hl_arena *arena)
     const size_t n = (size_t)form->book->n_steps + 1, places = n * HL_NOTES;
     form->closed = hl__arena_array(arena, n, HL_NOTES);
     form->targets = hl__arena_array(arena, places, sizeof(hl_target *));
+    form->aim = hl__arena_array(arena, places, sizeof *form->aim);
     form->low = hl__arena_array(arena, places, sizeof *form->low);
     form->high = hl__arena_array(arena, places, sizeof *form->high);
     form->scales = hl__arena_array(arena, n, sizeof *form->scales);
@@ -335,8 +337,9 @@ static bool lay_steps(hl_form *form, hl_arena *arena)
     form->ids = hl__arena_array(arena, n, sizeof *form->ids);
     form->follows = hl__arena_array(arena, n, sizeof *form->follows);
     form->column_of = hl__arena_array(arena, n, sizeof *form->column_of);
-    if (!form->closed || !form->targets || !form->low || !form->high || !form->scales || !form->units ||
-        !form->is_number || !form->clear_words || !form->ids || !form->follows || !form->column_of) {
+    if (!form->closed || !form->targets || !form->low || !form->aim || !form->high || !form->scales ||
+        !form->units || !form->is_number || !form->clear_words || !form->ids || !form->follows ||
+        !form->column_of) {
         return false;
     }
     for (int i = 0; i < form->book->n_steps; i++) {

@@ -66,6 +66,7 @@ typedef struct hl_form {
     int *column_of;            /* [n_steps]: wide: the step's column, else -1 */
     unsigned char *closed;     /* place: HL_STATE_CLOSED where the step is never read, else UNREAD */
     const hl_target **targets; /* place: the step's target there; NULL when it has none */
+    hl_amount *aim;            /* place: the target's; 0 when it has none */
     hl_amount *low, *high;     /* place: its limits; no limit: the ends of the range */
     int64_t *scales;           /* [n_steps]: millionths of the base unit in one unit */
     hl_unit *units;            /* [n_steps]: the unit of its column */

@@ -10,22 +10,9 @@
 
 #define NOTHING (-2)
 
-static bool is_counted(unsigned char state)
-{
-    return state >= HL_STATE_PASS && state <= HL_STATE_WORD;
-}
-
-static bool is_out(unsigned char state)
-{
-    return state >= HL_STATE_LOW && state <= HL_STATE_WORD;
-}
-
 static void set_state(hl_places *places, int step, int place, hl_state state)
 {
-    const unsigned char old = places->states[place], now = (unsigned char)state;
-    places->reads[step] += is_counted(now) - is_counted(old);
-    places->outs[step] += is_out(now) - is_out(old);
-    places->states[place] = now;
+    places->states[place] = (unsigned char)state;
     if (state == HL_STATE_OTHER || state == HL_STATE_WITHDRAWN) {
         places->odd[step] = 1;
     }
@@ -76,10 +63,51 @@ void hl__places_put(hl_sheet *sheet, int index)
     settle(sheet, event->step, place, index);
 }
 
-void hl__places_take_back(hl_sheet *sheet, int index)
+void hl__places_forget(hl_sheet *sheet, int place)
 {
-    const hl_event *event = &sheet->events[index];
-    settle(sheet, event->step, hl__place(event->step, event->note), event->before);
+    set_state(&sheet->places, place / HL_NOTES, place, HL_STATE_UNREAD);
+}
+
+bool hl__sheet_add_usual(hl_sheet *sheet, const hl_usual *usual, int n)
+{
+    const size_t wanted = sheet->n_events + (size_t)n;
+    if (wanted > sheet->room_events) {
+        hl_event *events = realloc(sheet->events, 2 * wanted * sizeof *events);
+        if (events == NULL) {
+            return false;
+        }
+        sheet->events = events;
+        sheet->room_events = 2 * wanted;
+    }
+    const int pass = sheet->expanded ? sheet->n_passes - 1 : 0; /* a row that begins a pass is not usual */
+    for (int i = 0; i < n; i++) {
+        const int step = usual[i].place / HL_NOTES;
+        const bool judged = sheet->book->steps[step].kind == HL_JUDGED;
+        sheet->places.latest[usual[i].place] = (int)sheet->n_events;
+        sheet->events[sheet->n_events++] = (hl_event){.kind = judged ? HL_EVENT_WORD : HL_EVENT_VALUE,
+                                                      .amount = judged ? 0 : usual[i].value,
+                                                      .word = judged ? (int)usual[i].value : 0,
+                                                      .step = step,
+                                                      .note = (unsigned char)(usual[i].place % HL_NOTES),
+                                                      .line = usual[i].line,
+                                                      .pass = pass,
+                                                      .before = -1};
+    }
+    return true;
+}
+
+bool hl__sheet_expand(hl_sheet *sheet)
+{
+    if (sheet->expanded) {
+        return true;
+    }
+    const int n = (int)sheet->n_events;
+    sheet->n_events = 0;
+    sheet->expanded = hl__sheet_add_usual(sheet, sheet->usual, n);
+    if (!sheet->expanded) {
+        sheet->n_events = (size_t)n;
+    }
+    return sheet->expanded;
 }
 
 /* The one above `index` in the list that begins with `latest`; -1: it is the first. */
@@ -114,10 +142,15 @@ static int withdraw_reading(hl_sheet *sheet, int step, int note, int named)
     return index;
 }
 
+bool hl__sheet_was_read(const hl_sheet *sheet, int step, int note)
+{
+    return has_reading(sheet->places.states[hl__place(step, note)]);
+}
+
 int hl__sheet_latest(const hl_sheet *sheet, int step, int note)
 {
     const int place = hl__place(step, note);
-    return has_reading(sheet->places.states[place]) ? sheet->places.latest[place] : -1;
+    return sheet->expanded && has_reading(sheet->places.states[place]) ? sheet->places.latest[place] : -1;
 }
 
 bool hl__sheet_withdrawn(const hl_sheet *sheet, int step, int note)
@@ -153,10 +186,12 @@ static bool make_changes(hl_sheet *sheet)
 
 hl_code hl__sheet_add(hl_sheet *sheet, const hl_event *event, hl_err *err)
 {
-    void *items = sheet->events;
     const bool change = event->kind == HL_EVENT_ADJUSTMENT;
-    if ((change && !make_changes(sheet)) ||
-        !hl__grow(&items, sheet->n_events, &sheet->room_events, sizeof *event)) {
+    if (!hl__sheet_expand(sheet) || (change && !make_changes(sheet))) {
+        return hl__no_memory(err);
+    }
+    void *items = sheet->events;
+    if (!hl__grow(&items, sheet->n_events, &sheet->room_events, sizeof *event)) {
         return hl__no_memory(err);
     }
     sheet->events = items;
@@ -189,17 +224,13 @@ bool hl__places_make(hl_sheet *sheet)
     places->values = hl__arena_array(&sheet->arena, all, sizeof *places->values);
     places->states = hl__arena_array(&sheet->arena, n, HL_NOTES);
     places->latest = hl__arena_array(&sheet->arena, all, sizeof *places->latest);
-    places->reads = hl__arena_array(&sheet->arena, n, sizeof *places->reads);
-    places->outs = hl__arena_array(&sheet->arena, n, sizeof *places->outs);
     places->odd = hl__arena_array(&sheet->arena, n, 1);
-    return places->values && places->states && places->latest && places->reads && places->outs && places->odd;
+    return places->values && places->states && places->latest && places->odd;
 }
 
 void hl__places_clear(hl_sheet *sheet)
 {
     const size_t n = (size_t)sheet->book->n_steps;
     memcpy(sheet->places.states, sheet->form->closed, n * HL_NOTES);
-    memset(sheet->places.reads, 0, n * sizeof *sheet->places.reads);
-    memset(sheet->places.outs, 0, n * sizeof *sheet->places.outs);
     memset(sheet->places.odd, 0, n);
 }

@@ -62,7 +62,6 @@ typedef struct hl_places {
     hl_amount *values;     /* a number; of a judged step -1 = ok, else the word's index */
     unsigned char *states; /* hl_state */
     int *latest;           /* the event that counts; means nothing where nothing was read */
-    int *reads, *outs;     /* [n_steps]: places with PASS, LOW, HIGH or WORD; those of them that fail */
     unsigned char *odd;    /* [n_steps]: 1 = it has, or had, an OTHER or WITHDRAWN */
 } hl_places;
 

@@ -101,91 +101,93 @@ bool hl__quick_word(const hl_step *step, hl_amount *word, const char *text, size
 
 /* ---- what a row leaves ------------------------------------------------------------------------------ */
 
-/* May a number out of its target be taken as it is?  One that may be in inches is to be asked about. */
-bool hl__quick_out(const hl_form *form, int step, int place, hl_amount value)
+bool hl__quick_out(const hl_form *form, int place, hl_amount value)
 {
     int times = 0;
     return form->targets[place] == NULL ||
-           !hl__cell_asks_unit(form->targets[place], value, form->units[step], &times);
+           !hl__cell_asks_unit(form->targets[place], value, form->units[place / HL_NOTES], &times);
 }
 
-/* A place that was read before, or can't be read at all. */
-bool hl__quick_again(hl_rows *rows, hl_quick *q, int step, int place, hl_amount value, bool word)
+bool hl__quick_keep_word(hl_quick *q, int place, hl_amount word)
 {
-    hl_sheet *sheet = rows->sheet;
-    if (q->to.states[place] == HL_STATE_CLOSED ||
-        (!word && (value < q->low[place] || value > q->high[place]) &&
-         !hl__quick_out(rows->form, step, place, value))) {
+    if (!hl__quick_keep(q, place, word)) {
         return false;
     }
-    hl_event *event = &q->events[q->n];
-    *event = q->blank;
-    event->amount = word ? 0 : value;
-    event->word = word ? (int)value : 0;
-    event->kind = word ? HL_EVENT_WORD : HL_EVENT_VALUE;
-    event->step = step;
-    event->note = (unsigned char)(place - hl__place(step, 0));
-    hl__places_put(sheet, (int)q->n++);
-    return true;
-}
-
-bool hl__quick_keep_word(hl_rows *rows, hl_quick *q, int step, int note, int place, hl_amount word)
-{
-    if (q->to.states[place] != HL_STATE_UNREAD) {
-        return hl__quick_again(rows, q, step, place, word, true);
-    }
-    if (!hl__quick_keep(rows, q, step, note, place, word)) {
-        return false;
-    }
-    hl_event *event = &q->events[q->n - 1];
-    event->kind = HL_EVENT_WORD;
-    event->word = (int)word;
-    event->amount = 0;
     if (word >= 0) {
-        q->to.states[place] = HL_STATE_WORD;
-        q->to.outs[step]++;
+        q->states[place] = HL_STATE_WORD;
     }
     return true;
 }
 
-bool hl__quick_start(hl_quick *q, hl_rows *rows, int most)
+void hl__quick_begin(hl_quick *q, const hl_rows *rows)
 {
-    hl_sheet *sheet = rows->sheet;
-    const size_t wanted = sheet->n_events + (size_t)most;
-    if (wanted > sheet->room_events) {
-        const size_t room = 2 * wanted;
-        hl_event *events = realloc(sheet->events, room * sizeof *events);
-        if (events == NULL) {
-            return false;
-        }
-        sheet->events = events;
-        sheet->room_events = room;
-    }
-    *q = (hl_quick){.to = sheet->places,
+    const hl_sheet *sheet = rows->sheet;
+    /* once there are events, only the row in hand is kept as usual readings */
+    hl_usual *next = sheet->expanded ? sheet->usual : sheet->usual + sheet->n_events;
+    *q = (hl_quick){.form = rows->form,
+                    .states = sheet->places.states,
+                    .values = sheet->places.values,
                     .low = rows->form->low,
                     .high = rows->form->high,
-                    .events = sheet->events,
-                    .n = sheet->n_events,
-                    .first = sheet->n_events,
-                    .blank = {.line = rows->line, .before = -1, .pass = sheet->n_passes - 1}};
+                    .next = next,
+                    .first = next,
+                    .end = sheet->usual + sheet->room_usual,
+                    .line = rows->line};
+}
+
+bool hl__quick_widen(hl_quick *q, hl_rows *rows, int most)
+{
+    hl_sheet *sheet = rows->sheet;
+    const size_t kept = sheet->usual != NULL ? (size_t)(q->next - sheet->usual) : 0;
+    const size_t room = 2 * (kept + (size_t)most);
+    hl_usual *usual = realloc(sheet->usual, room * sizeof *usual);
+    if (usual == NULL) {
+        return false;
+    }
+    sheet->usual = usual;
+    sheet->room_usual = room;
+    q->next = q->first = usual + kept;
+    q->end = usual + room;
     return true;
 }
 
-void hl__quick_done(const hl_quick *q, hl_rows *rows, const char *at)
+bool hl__quick_close(hl_quick *q, hl_rows *rows, const hl_row_texts *texts)
 {
-    rows->sheet->n_events = q->n;
-    if (q->decimals > 0 && rows->sheet->decimal_mark == 0) {
-        rows->sheet->decimal_mark = '.';
+    hl_sheet *sheet = rows->sheet;
+    const size_t n = (size_t)(q->next - q->first);
+    if (!sheet->expanded) {
+        sheet->n_events = (size_t)(q->first - sheet->usual);
     }
-    rows->at = at + 1 + (at[0] == '\r' && at[1] == '\n');
-    rows->line++;
-    rows->count++;
-    rows->any = true;
+    if (!hl__sheet_expand(sheet) || !hl__sheet_add_usual(sheet, q->first, (int)n)) {
+        hl__quick_undo(q, rows);
+        return false;
+    }
+    for (size_t i = sheet->n_events - n; i < sheet->n_events; i++) {
+        hl_event *event = &sheet->events[i];
+        event->time = texts->time;
+        event->by = texts->by;
+        event->method = texts->method;
+        event->remark = texts->remark;
+    }
+    q->next = q->first = sheet->usual;
+    return true;
 }
 
-void hl__quick_undo(const hl_quick *q, hl_rows *rows)
+void hl__quick_undo(hl_quick *q, hl_rows *rows)
 {
-    for (size_t i = q->n; i-- > q->first;) {
-        hl__places_take_back(rows->sheet, (int)i);
+    for (const hl_usual *usual = q->first; usual < q->next; usual++) {
+        hl__places_forget(rows->sheet, usual->place);
+    }
+    q->next = q->first;
+}
+
+void hl__quick_end(const hl_quick *q, hl_rows *rows)
+{
+    hl_sheet *sheet = rows->sheet;
+    if (!sheet->expanded) {
+        sheet->n_events = sheet->usual != NULL ? (size_t)(q->next - sheet->usual) : 0;
+    }
+    if (q->decimals > 0 && sheet->decimal_mark == 0) {
+        sheet->decimal_mark = rows->guess;
     }
 }

@@ -124,66 +124,92 @@ static inline hl_amount hl__quick_amount(const hl_quick_number *number)
 /* In any unit of `scale` millionths. */
 bool hl__quick_scale(hl_amount *out, const hl_quick_number *number, int64_t scale);
 
-/* What a row reads into, out of the way of stores that could alias it. */
+/* What rows read into.  The loops hold it in a variable of their own, that no function is given the place of:
+ * what stores into the arrays could alias it otherwise, and all of it would be loaded again for each reading.
+ */
 typedef struct hl_quick {
-    hl_places to;
+    const hl_form *form;
+    unsigned char *states;
+    hl_amount *values;
     const hl_amount *low, *high;
-    hl_event *events;
-    size_t n, first; /* events; the row's first one */
-    hl_event blank;  /* what all events of the row have in common */
-    int decimals;    /* any number of the row had some */
+    hl_usual *next, *first, *end; /* room for readings; the row's first one */
+    int line;
+    int decimals; /* any number so far had some */
 } hl_quick;
 
-bool hl__quick_again(hl_rows *rows, hl_quick *q, int step, int place, hl_amount value, bool word);
-bool hl__quick_out(const hl_form *form, int step, int place, hl_amount value);
+/* May a number out of its target be taken as it is?  One that may be in inches is to be asked about. */
+bool hl__quick_out(const hl_form *form, int place, hl_amount value);
 
-/* The usual reading: the first one at its place, a number or a word. */
-static inline bool hl__quick_keep(hl_rows *rows, hl_quick *q, int step, int note, int place, hl_amount value)
+/* The usual reading: the first one at its place, a number or a word.  One that was read before, or can't be
+ * read here, goes the general way. */
+static inline bool hl__quick_keep(hl_quick *q, int place, hl_amount value)
 {
-    if (q->to.states[place] != HL_STATE_UNREAD) {
-        return hl__quick_again(rows, q, step, place, value, false);
-    }
     hl_state state = HL_STATE_PASS;
+    if (q->states[place] != HL_STATE_UNREAD) {
+        return false;
+    }
     if (value < q->low[place] || value > q->high[place]) {
-        if (!hl__quick_out(rows->form, step, place, value)) {
+        if (!hl__quick_out(q->form, place, value)) {
             return false;
         }
         state = value < q->low[place] ? HL_STATE_LOW : HL_STATE_HIGH;
-        q->to.outs[step]++;
     }
-    hl_event *event = &q->events[q->n];
-    *event = q->blank;
-    event->amount = value;
-    event->step = step;
-    event->note = (unsigned char)note;
-    q->to.states[place] = (unsigned char)state;
-    q->to.values[place] = value;
-    q->to.latest[place] = (int)q->n++;
-    q->to.reads[step]++;
+    *q->next++ = (hl_usual){value, place, q->line};
+    q->states[place] = (unsigned char)state;
+    q->values[place] = value;
     return true;
 }
-bool hl__quick_keep_word(hl_rows *rows, hl_quick *q, int step, int note, int place, hl_amount word);
+bool hl__quick_keep_word(hl_quick *q, int place, hl_amount word);
 
-/* Room for the events of a row, and what they have in common.  False = no memory: the general way says it. */
-bool hl__quick_start(hl_quick *q, hl_rows *rows, int most);
-/* The row is done, up to *at, which is on its line end. */
-void hl__quick_done(const hl_quick *q, hl_rows *rows, const char *at);
+/* A row's texts; 0 = none. */
+typedef struct hl_row_texts {
+    uint32_t time, by, method, remark;
+} hl_row_texts;
+
+/* Before the first row, and after a row that went another way: what there is room for. */
+void hl__quick_begin(hl_quick *q, const hl_rows *rows);
+/* More room, for a row of `most` readings.  False = no memory: the general way says it. */
+bool hl__quick_widen(hl_quick *q, hl_rows *rows, int most);
+/* The row is done: with texts beside it, or in a sheet whose events are made, its readings become events.
+ * False = no memory, and it is as if it had not been read. */
+bool hl__quick_close(hl_quick *q, hl_rows *rows, const hl_row_texts *texts);
 /* The row is not usual: as if it had not been looked at. */
-void hl__quick_undo(const hl_quick *q, hl_rows *rows);
+void hl__quick_undo(hl_quick *q, hl_rows *rows);
+/* What the rows so far have come to is written down where the general way finds it. */
+void hl__quick_end(const hl_quick *q, hl_rows *rows);
+
+/* Past a line end: *at is on it. */
+static inline const char *hl__quick_line_end(const char *at)
+{
+    return at + 1 + (at[0] == '\r' && at[1] == '\n');
+}
+/* In a file of many, past the sheet's name and its separator; NULL when another name is there, or none. */
+static inline const char *hl__quick_name(const hl_rows *rows, const char *at)
+{
+    const bool quoted = *at == '"';
+    if (rows->part.size == 0 || !hl__quick_starts(&rows->part, at + quoted)) {
+        return NULL;
+    }
+    at += quoted + rows->part.size;
+    if (quoted && *at++ != '"') {
+        return NULL;
+    }
+    return *at == rows->form->separator ? at + 1 : NULL;
+}
 
 /* The decimal mark of a cell without quotes, 0 when it would be the separator. */
-static inline char hl__quick_mark(const hl_rows *rows)
-{
-    const char mark = rows->sheet->decimal_mark != 0 ? rows->sheet->decimal_mark : '.';
-    return mark == rows->form->separator ? 0 : mark;
-}
 static inline char hl__quick_quoted_mark(const hl_rows *rows)
 {
-    return rows->sheet->decimal_mark != 0 ? rows->sheet->decimal_mark : '.';
+    return rows->sheet->decimal_mark != 0 ? rows->sheet->decimal_mark : rows->guess;
+}
+static inline char hl__quick_mark(const hl_rows *rows)
+{
+    const char mark = hl__quick_quoted_mark(rows);
+    return mark == rows->form->separator ? 0 : mark;
 }
 
-/* One row whose cells begin at `at` (behind the sheet's name).  False: not usual, nothing was kept. */
-bool hl__quick_wide(hl_rows *rows, const char *at);
-bool hl__quick_tidy(hl_rows *rows, const char *at);
+/* All rows up to the first that is not usual. */
+void hl__quick_wide(hl_rows *rows);
+void hl__quick_tidy(hl_rows *rows);
 
 #endif

@@ -59,22 +59,22 @@ static bool read_value(hl_rows *rows, tidy_row *row, const char **at)
     return hl__quick_text(at, separator, &row->reading, &row->size);
 }
 
-static bool keep_row(hl_rows *rows, hl_quick *q, const tidy_row *row)
+static bool keep_row(const hl_rows *rows, hl_quick *q, const tidy_row *row)
 {
     const hl_form *form = rows->form;
     const int place = hl__place(row->step, row->note);
     hl_amount value = 0;
     if (!row->numeric && row->size == 0) {
-        return q->to.states[place] != HL_STATE_CLOSED; /* not measured */
+        return q->states[place] != HL_STATE_CLOSED; /* not measured */
     }
     if (form->book->steps[row->step].kind == HL_JUDGED) {
         return !row->numeric && form->clear_words[row->step] &&
                hl__quick_word(&form->book->steps[row->step], &value, row->reading, row->size) &&
-               hl__quick_keep_word(rows, q, row->step, row->note, place, value);
+               hl__quick_keep_word(q, place, value);
     }
     q->decimals |= row->numeric ? row->number.decimals : 0;
     return row->numeric && hl__quick_scale(&value, &row->number, form->scales[row->step]) &&
-           hl__quick_keep(rows, q, row->step, row->note, place, value);
+           hl__quick_keep(q, place, value);
 }
 
 static bool pass_text(const char **at, char separator)
@@ -84,7 +84,7 @@ static bool pass_text(const char **at, char separator)
     return hl__quick_ends(**at, separator) || hl__quick_text(at, separator, &text, &size);
 }
 
-static bool read_text(hl_rows *rows, hl_quick *q, int head, const char **at)
+static bool read_text(hl_rows *rows, hl_row_texts *texts, int head, const char **at)
 {
     const char *text = NULL;
     size_t size = 0;
@@ -98,23 +98,23 @@ static bool read_text(hl_rows *rows, hl_quick *q, int head, const char **at)
     }
     switch (head) {
     case HL_HEAD_TIME:
-        q->blank.time = kept;
+        texts->time = kept;
         break;
     case HL_HEAD_BY:
-        q->blank.by = kept;
+        texts->by = kept;
         break;
     case HL_HEAD_METHOD:
-        q->blank.method = kept;
+        texts->method = kept;
         break;
     default:
-        q->blank.remark = kept;
+        texts->remark = kept;
         break;
     }
     return true;
 }
 
 /* The cells behind the sheet's. */
-static bool read_cells(hl_rows *rows, hl_quick *q, tidy_row *row, const char **at)
+static bool read_cells(hl_rows *rows, hl_quick *q, tidy_row *row, hl_row_texts *texts, const char **at)
 {
     hl_form *form = rows->form;
     const char *p = *at;
@@ -134,7 +134,7 @@ static bool read_cells(hl_rows *rows, hl_quick *q, tidy_row *row, const char **a
             good = read_value(rows, row, &p);
             break;
         case HL_COLUMN_TEXT:
-            good = read_text(rows, q, form->columns[i].head, &p);
+            good = read_text(rows, texts, form->columns[i].head, &p);
             break;
         case HL_COLUMN_MARK:
             good = pass_text(&p, form->separator);
@@ -153,40 +153,80 @@ static bool read_cells(hl_rows *rows, hl_quick *q, tidy_row *row, const char **a
     return (*p == '\n' || *p == '\r') && keep_row(rows, q, row);
 }
 
-/* A number in a row of the usual order.  False when it is not so simple: then the other way decides. */
-static bool read_straight(hl_rows *rows, hl_quick *q, tidy_row *row, const char **at)
+/* Rows of the usual order that hold a number, as long as they come, in a loop of their own. */
+static void read_straight(hl_rows *rows, hl_quick *q)
 {
     hl_form *form = rows->form;
-    const char separator = form->separator;
-    const char *p = *at;
-    hl_quick_number number;
-    int note = row->note, step = row->step;
-    if (!hl__quick_note(form, &note, &p) || *p++ != separator || !read_step(form, &step, &p) ||
-        *p++ != separator || !form->is_number[step] || !hl__quick_digits(&number, &p, hl__quick_mark(rows)) ||
-        (*p != '\n' && *p != '\r') ||
-        !hl__quick_keep(rows, q, step, note, hl__place(step, note), hl__quick_amount(&number))) {
-        return false;
+    const char separator = form->separator, mark = hl__quick_mark(rows), *end = rows->end;
+    const bool many = form->many;
+    hl_quick quick = *q;
+    const char *at = rows->at;
+    int note = rows->note, step = rows->step;
+    long count = rows->count;
+    while (at < end && quick.next < quick.end && count < HL_ROWS_MOST) {
+        const char *p = many ? hl__quick_name(rows, at) : at;
+        int here = note, of = step;
+        hl_quick_number number;
+        if (p == NULL || !hl__quick_note(form, &here, &p) || *p++ != separator || !read_step(form, &of, &p) ||
+            *p++ != separator || !form->is_number[of] || !hl__quick_digits(&number, &p, mark) ||
+            (*p != '\n' && *p != '\r') ||
+            !hl__quick_keep(&quick, hl__place(of, here), hl__quick_amount(&number))) {
+            break;
+        }
+        quick.decimals |= number.decimals;
+        quick.line++;
+        note = here;
+        step = of;
+        count++;
+        at = hl__quick_line_end(p);
     }
-    q->decimals |= number.decimals;
-    row->note = note;
-    row->step = step;
-    *at = p;
-    return true;
+    rows->any = rows->any || count > rows->count;
+    rows->at = at;
+    rows->line = quick.line;
+    rows->count = count;
+    rows->note = note;
+    rows->step = step;
+    *q = quick;
 }
 
-bool hl__quick_tidy(hl_rows *rows, const char *at)
+/* Any usual row; false: it is not, and nothing was kept. */
+static bool read_row(hl_rows *rows, hl_quick *q)
 {
-    hl_quick q;
+    const char *at = rows->form->many ? hl__quick_name(rows, rows->at) : rows->at;
     tidy_row row = {.note = rows->note, .step = rows->step};
-    if (!hl__quick_start(&q, rows, 1)) {
+    hl_row_texts texts = {0};
+    if (at == NULL || *at == '#' || (q->next == q->end && !hl__quick_widen(q, rows, 1))) {
         return false;
     }
-    if (!(rows->form->straight && read_straight(rows, &q, &row, &at)) && !read_cells(rows, &q, &row, &at)) {
-        hl__quick_undo(&q, rows);
+    q->first = q->next;
+    if (!read_cells(rows, q, &row, &texts, &at)) {
+        hl__quick_undo(q, rows);
         return false;
     }
-    hl__quick_done(&q, rows, at);
+    const bool has_texts = (texts.time | texts.by | texts.method | texts.remark) != 0;
+    if (q->next > q->first && (rows->sheet->expanded || has_texts) && !hl__quick_close(q, rows, &texts)) {
+        return false;
+    }
+    rows->at = hl__quick_line_end(at);
+    rows->line = ++q->line;
+    rows->count++;
+    rows->any = true;
     rows->note = row.note;
     rows->step = row.step;
     return true;
+}
+
+void hl__quick_tidy(hl_rows *rows)
+{
+    hl_quick q;
+    hl__quick_begin(&q, rows);
+    while (rows->at < rows->end && rows->count < HL_ROWS_MOST) {
+        if (rows->form->straight && !rows->sheet->expanded) {
+            read_straight(rows, &q);
+        }
+        if (rows->at == rows->end || !read_row(rows, &q)) {
+            break;
+        }
+    }
+    hl__quick_end(&q, rows);
 }

@@ -1,4 +1,4 @@
-/* quick_wide.c - a usual row of a wide sheet (layer: sheet).  See quick.h. */
+/* quick_wide.c - usual rows of a wide sheet (layer: sheet).  See quick.h. */
 #include "quick.h"
 
 /* The row in hand. */
@@ -10,7 +10,7 @@ typedef struct wide_row {
 } wide_row;
 
 /* A number in quotes, or in another unit than that of amounts. */
-static bool read_number(hl_rows *rows, hl_quick *q, const hl_column *column, wide_row *row)
+static bool read_number(const hl_rows *rows, hl_quick *q, const hl_column *column, wide_row *row)
 {
     const hl_form *form = rows->form;
     hl_quick_number number = {0};
@@ -29,10 +29,10 @@ static bool read_number(hl_rows *rows, hl_quick *q, const hl_column *column, wid
     row->any = true;
     q->decimals |= number.decimals;
     return hl__quick_scale(&value, &number, form->scales[column->step]) &&
-           hl__quick_keep(rows, q, column->step, row->note, column->first + row->note, value);
+           hl__quick_keep(q, column->first + row->note, value);
 }
 
-static bool read_word(hl_rows *rows, hl_quick *q, const hl_column *column, wide_row *row)
+static bool read_word(const hl_rows *rows, hl_quick *q, const hl_column *column, wide_row *row)
 {
     const char *text = NULL;
     size_t size = 0;
@@ -46,7 +46,7 @@ static bool read_word(hl_rows *rows, hl_quick *q, const hl_column *column, wide_
     }
     row->any = true;
     return hl__quick_word(&rows->form->book->steps[column->step], &word, text, size) &&
-           hl__quick_keep_word(rows, q, column->step, row->note, column->first + row->note, word);
+           hl__quick_keep_word(q, column->first + row->note, word);
 }
 
 static bool read_remark(hl_rows *rows, wide_row *row)
@@ -79,80 +79,115 @@ static bool read_other(hl_rows *rows, hl_quick *q, const hl_column *column, wide
     }
 }
 
-/* Numbers, which are nearly all there is, are read here.  False: not usual.  *at: on the row's end. */
+/* Numbers, which are nearly all there is, are read here.  False: not usual.  row->at: on the row's end. */
 static bool read_cells(hl_rows *rows, hl_quick *q, wide_row *row)
 {
     const hl_form *form = rows->form;
     const hl_column *column = form->columns + form->many, *last = form->columns + form->n_columns - 1;
     const char separator = form->separator, mark = hl__quick_mark(rows);
+    const char quoted_mark = hl__quick_quoted_mark(rows);
+    hl_quick quick = *q;
     const char *p = row->at;
-    int note = row->note, decimals = 0;
-    bool any = false;
+    int note = row->note;
+    bool any = false, usual = true;
     for (;; column++, p++) {
         hl_quick_number number;
         if (column->number) {
-            if (hl__quick_ends(*p, separator)) {
-                ; /* not measured */
-            } else if (hl__quick_digits(&number, &p, mark)) {
-                decimals |= number.decimals;
+            if (hl__quick_digits(&number, &p, mark)) {
+                quick.decimals |= number.decimals;
                 any = true;
-                if (!hl__quick_keep(rows, q, column->step, note, column->first + note,
-                                    hl__quick_amount(&number))) {
-                    return false;
+                usual = hl__quick_keep(&quick, column->first + note, hl__quick_amount(&number));
+                if (!usual) {
+                    break;
                 }
-            } else {
-                *row = (wide_row){.at = p, .note = note, .any = any, .remark = row->remark};
-                if (!read_number(rows, q, column, row)) {
-                    return false;
+                goto behind;
+            }
+            if (hl__quick_ends(*p, separator)) {
+                goto behind; /* not measured */
+            }
+            const char *inner = p + 1;
+            if (*p == '"' && hl__quick_digits(&number, &inner, quoted_mark) && *inner == '"' &&
+                !(quoted_mark == separator && number.decimals == 3)) {
+                quick.decimals |= number.decimals;
+                any = true;
+                usual = hl__quick_keep(&quick, column->first + note, hl__quick_amount(&number));
+                if (!usual) {
+                    break;
                 }
-                p = row->at;
-                any = row->any;
+                p = inner + 1;
+                goto behind;
             }
         } else if (column->kind == HL_COLUMN_NOTE) {
-            if (!hl__quick_note(form, &note, &p)) {
-                return false;
+            usual = hl__quick_note(form, &note, &p);
+            if (!usual) {
+                break;
             }
-        } else if (!hl__quick_ends(*p, separator)) {
-            *row = (wide_row){.at = p, .note = note, .any = any, .remark = row->remark};
-            if (!read_other(rows, q, column, row)) {
-                return false;
-            }
-            p = row->at;
-            any = row->any;
+            goto behind;
+        } else if (hl__quick_ends(*p, separator)) {
+            goto behind;
         }
+        *q = quick;
+        *row = (wide_row){.at = p, .note = note, .any = any, .remark = row->remark};
+        usual = read_other(rows, q, column, row);
+        quick = *q;
+        p = row->at;
+        any = row->any;
+        if (!usual) {
+            break;
+        }
+    behind:
         if (column == last || *p != separator) {
             break;
         }
     }
-    while (column == last && *p == separator) {
+    while (usual && column == last && *p == separator) {
         p++; /* spreadsheets fill rows up */
     }
-    q->decimals |= decimals;
+    *q = quick;
     *row = (wide_row){.at = p, .note = note, .any = any, .remark = row->remark};
-    return column == last && (*p == '\n' || *p == '\r');
+    return usual && column == last && (*p == '\n' || *p == '\r');
 }
 
-bool hl__quick_wide(hl_rows *rows, const char *at)
+/* The row that begins at `at`; false: not usual, and nothing was kept. */
+static bool read_row(hl_rows *rows, hl_quick *q, const char *at)
 {
-    hl_quick q;
     wide_row row = {.at = at, .note = rows->note};
-    if (!hl__quick_start(&q, rows, rows->form->n_columns)) {
+    const int most = rows->form->n_columns;
+    if (q->end - q->next < most && !hl__quick_widen(q, rows, most)) {
         return false;
     }
-    const bool usual = read_cells(rows, &q, &row);
+    q->first = q->next;
+    const bool usual = read_cells(rows, q, &row);
     /* a row of blanks means nothing; in a file of many it names its sheet, and then it is the instrument's */
     const bool blank = usual && row.note == 0 && !row.any && !rows->form->many;
     if (!usual || (!blank && rows->seen[row.note])) {
-        hl__quick_undo(&q, rows);
+        hl__quick_undo(q, rows);
         return false;
     }
-    for (size_t i = q.first; row.remark != 0 && i < q.n; i++) {
-        q.events[i].remark = row.remark;
+    const hl_row_texts texts = {.remark = row.remark};
+    if ((rows->sheet->expanded || row.remark != 0) && !hl__quick_close(q, rows, &texts)) {
+        return false;
     }
-    const bool any = rows->any;
-    hl__quick_done(&q, rows, row.at);
-    rows->any = any || !blank;
-    rows->seen[row.note] = rows->seen[row.note] || !blank;
-    rows->note = blank ? rows->note : row.note;
+    rows->at = hl__quick_line_end(row.at);
+    rows->line = ++q->line;
+    rows->count++;
+    if (!blank) {
+        rows->any = true;
+        rows->seen[row.note] = 1;
+        rows->note = row.note;
+    }
     return true;
+}
+
+void hl__quick_wide(hl_rows *rows)
+{
+    hl_quick q;
+    hl__quick_begin(&q, rows);
+    while (rows->at < rows->end && rows->count < HL_ROWS_MOST) {
+        const char *at = rows->form->many ? hl__quick_name(rows, rows->at) : rows->at;
+        if (at == NULL || *at == '#' || !read_row(rows, &q, at)) {
+            break;
+        }
+    }
+    hl__quick_end(&q, rows);
 }

@@ -114,31 +114,14 @@ static hl_code read_generally(hl_rows *rows, hl_err *err)
 
 /* ---- all rows --------------------------------------------------------------------------------------- */
 
-/* In place; false when the row goes the general way. */
-static bool read_usual(hl_rows *rows)
+/* Rows in place, as long as they are usual. */
+static void read_usual(hl_rows *rows)
 {
-    const hl_form *form = rows->form;
-    const char *at = rows->at;
-    if (rows->count >= HL_ROWS_MOST) {
-        return false;
+    if (rows->form->tidy) {
+        hl__quick_tidy(rows);
+    } else {
+        hl__quick_wide(rows);
     }
-    if (form->many) {
-        const char *name = at + (*at == '"');
-        if (rows->part.size == 0 || !hl__quick_starts(&rows->part, name)) {
-            return false;
-        }
-        name += rows->part.size;
-        if (*at == '"' && *name++ != '"') {
-            return false;
-        }
-        if (*name != form->separator) {
-            return false;
-        }
-        at = name + 1;
-    } else if (*at == '#') {
-        return false;
-    }
-    return form->tidy ? hl__quick_tidy(rows, at) : hl__quick_wide(rows, at);
 }
 
 /* The first row of another sheet of the file? */
@@ -159,11 +142,20 @@ static hl_code refuse_nothing(hl_sheet *sheet, hl_err *err)
     return hl__sheet_complain(sheet, &bad, err);
 }
 
+/* Where semicolons or tabs part the cells, a first row with a comma and no point has decimal commas. */
+static char guess_mark(const hl_form *form, const char *at, const char *end)
+{
+    const size_t size = hl__many_row(at, end);
+    const bool comma = form->separator != ',' && memchr(at, ',', size) != NULL;
+    return comma && memchr(at, '.', size) == NULL ? ',' : '.';
+}
+
 hl_code hl__sheet_rows(hl_sheet *sheet, const char *at, const char *end, const char *part, int line,
                        size_t *used, hl_err *err)
 {
     hl_rows rows = {.sheet = sheet, .form = sheet->form, .at = at, .end = end, .line = line, .step = -1};
     hl_code code = HL_OK;
+    rows.guess = guess_mark(sheet->form, at, end);
     rows.any = sheet->tidy && sheet->version > 0; /* one just begun is in order */
     if (part != NULL) {
         hl__key_make(&rows.part, part);
@@ -175,7 +167,10 @@ hl_code hl__sheet_rows(hl_sheet *sheet, const char *at, const char *end, const c
             rows.count++;
             continue;
         }
-        if (rows.form->usual && read_usual(&rows)) {
+        if (rows.form->usual) {
+            read_usual(&rows);
+        }
+        if (rows.at == end || *rows.at == '\n') {
             continue;
         }
         /* where a sheet of many ends is found by line feeds alone (sheet_many.h) */

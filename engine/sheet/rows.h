@@ -17,6 +17,7 @@ typedef struct hl_rows {
     long count;                   /* rows so far */
     hl_key part;                  /* the sheet's name in a file of many; size 0: not known */
     bool any;                     /* a row was seen that is no remark */
+    char guess;                   /* the decimal mark, as long as no number had one */
     int note, step;               /* of the row before: what comes next is guessed from them */
     unsigned char seen[HL_NOTES]; /* wide: 1 = the note has its row */
     uint32_t last[HL_HEADS];      /* the last text of each column */

@@ -24,6 +24,7 @@ void hl_sheet_free(hl_sheet *sheet)
         free(sheet->facts);
         free(sheet->events);
         free(sheet->texts);
+        free(sheet->usual);
         free((void *)sheet->passes);
         free(sheet->errors);
         free(sheet);
@@ -342,7 +343,7 @@ void hl__sheet_again(hl_sheet *sheet, const char *name, const char *part)
     sheet->n_passes = 1;
     sheet->n_changes = 0;
     sheet->changes = NULL;
-    sheet->again = sheet->has_queries = sheet->needs_own = false;
+    sheet->again = sheet->has_queries = sheet->needs_own = sheet->expanded = false;
     sheet->decimal_mark = 0;
     sheet->torn = 0;
     hl__arena_reset(&sheet->row_arena);
@@ -360,6 +361,9 @@ hl_code hl_sheet_read(hl_sheet *sheet, const hl_book *book, hl_err *err)
     if (code == HL_OK && !none) {
         code = hl__sheet_rows(sheet, sheet->bytes + sheet->rows_at, sheet->bytes + size, NULL,
                               sheet->rows_line, &used, err);
+    }
+    if (code == HL_OK && !hl__sheet_expand(sheet)) {
+        code = hl__no_memory(err);
     }
     sheet->complete = code == HL_OK;
     if (code == HL_OK) {

@@ -52,6 +52,13 @@ typedef struct hl_event {
     bool withdrawn;     /* a later `void` took it back: it takes no part in anything */
 } hl_event;
 
+/* A reading of a usual row, the first one at its place, with no text beside it: all that its event could say.
+ * Most sheets hold nothing else, and no fleet asks for their events. */
+typedef struct hl_usual {
+    hl_amount value;
+    int place, line;
+} hl_usual;
+
 /* A fact line as written. */
 typedef struct hl_sheet_fact {
     const char *id;    /* lower case, blanks turned into '_', without the colour */
@@ -88,6 +95,9 @@ struct hl_sheet {
     hl_compass compass;
     hl_stated_fact *facts;
     size_t n_facts, room_facts;
+    hl_usual *usual; /* readings of usual rows, until something asks for their events */
+    size_t room_usual;
+    bool expanded;    /* all events are there; else there are only usual readings, n_events of them */
     hl_event *events; /* in the file's order, which is time order */
     size_t n_events, room_events;
     char *texts; /* one after another, each with its NUL; the first byte is the empty text */
@@ -137,6 +147,8 @@ typedef struct hl_part_text {
     int line;
 } hl_part_text;
 hl_code hl__sheet_open_part(hl_sheet **out, const char *name, const hl_part_text *text, hl_err *err);
+/* The events of usual readings, made when they are first asked for.  False = no memory. */
+bool hl__sheet_expand(hl_sheet *sheet);
 /* Time, person, method or remark of an event; "" when not given.  Lives as long as the sheet. */
 static inline const char *hl__text_at(const hl_sheet *sheet, uint32_t text)
 {
@@ -144,9 +156,11 @@ static inline const char *hl__text_at(const hl_sheet *sheet, uint32_t text)
 }
 /* The cell of the event's row that holds its reading, counted from 1. */
 int hl__event_column(const hl_sheet *sheet, const hl_event *event);
-/* Index of the event that counts for a step at a note (0 = instrument), or -1.  A void event
- * withdraws the one before it and gives back the one before that. */
+/* Index of the event that counts for a step at a note (0 = instrument), or -1, once there are events.  A void
+ * event withdraws the one before it and gives back the one before that. */
 int hl__sheet_latest(const hl_sheet *sheet, int step, int note);
+/* Is there a reading that counts?  Known while the rows are read. */
+bool hl__sheet_was_read(const hl_sheet *sheet, int step, int note);
 /* The same of an adjuster's last adjustment at a note. */
 int hl__sheet_latest_change(const hl_sheet *sheet, int adjuster, int note);
 /* Was a reading taken back by `void`, so that none is left? */

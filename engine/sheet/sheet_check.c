@@ -23,7 +23,7 @@ static hl_code check_reading(hl_sheet *sheet, hl_event *event, const char *text,
     const hl_step *step = &sheet->book->steps[event->step];
     hl_code code = hl__cell_reading(sheet, event, step->unit, text, err);
     if (code == HL_OK && event->kind == HL_EVENT_VOID &&
-        hl__sheet_latest(sheet, event->step, event->note) < 0) {
+        !hl__sheet_was_read(sheet, event->step, event->note)) {
         return refuse_void(step->id, err);
     }
     return code;

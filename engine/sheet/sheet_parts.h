@@ -61,8 +61,10 @@ bool hl__places_make(hl_sheet *sheet);
 void hl__places_clear(hl_sheet *sheet);
 /* The reading `index` of the events counts at its place from now on. */
 void hl__places_put(hl_sheet *sheet, int index);
-/* As if that reading, the last one that was put, had never been. */
-void hl__places_take_back(hl_sheet *sheet, int index);
+/* As if a place had never been read. */
+void hl__places_forget(hl_sheet *sheet, int place);
+/* Events of n usual readings.  False = no memory. */
+bool hl__sheet_add_usual(hl_sheet *sheet, const hl_usual *usual, int n);
 
 /* sheet.c: all but the rows: facts, the header, and room for the readings.  The sheet counts as read then.
  * *none: the header is no header, and there are no rows to read. */

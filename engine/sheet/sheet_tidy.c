@@ -194,6 +194,9 @@ static hl_code read_step(hl_sheet *sheet, hl_event *event, const char *text, hl_
     if (!is_void) {
         return hl__cell_reading(sheet, event, step->unit, text, bad);
     }
+    if (!hl__sheet_expand(sheet)) {
+        return hl__no_memory(bad);
+    }
     code =
         find_withdrawn(sheet, hl__sheet_latest(sheet, event->step, event->note), line, step->id, &index, bad);
     event->kind = HL_EVENT_VOID;

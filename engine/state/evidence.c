@@ -492,13 +492,13 @@ static bool is_plain(const hl_sheet *sheet)
     return !sheet->again && !sheet->has_words && sheet->n_changes == 0 && sheet->n_passes <= 1;
 }
 
-static bool has_inches(const hl_table *table)
+static bool has_inches(const hl_head *head, const hl_sheet *sheet)
 {
-    const hl_places *places = &table->sheet->places;
-    for (int step = 0; step < table->book->n_steps; step++)
-        for (int note = 1; table->head->small[step] && places->reads[step] > 0 && note <= table->keys; note++)
+    const hl_places *places = &sheet->places;
+    for (int step = 0; step < head->book->n_steps; step++)
+        for (int note = 1; head->small[step] && note <= head->keys; note++)
             if (places->states[hl__place(step, note)] == HL_STATE_PASS &&
-                is_inch(&table->book->steps[step], places->values[hl__place(step, note)]))
+                is_inch(&head->book->steps[step], places->values[hl__place(step, note)]))
                 return true;
     return false;
 }
@@ -528,6 +528,11 @@ static bool make_room(walk *w)
     return table->adjustments && w->list && w->forced && w->tracks;
 }
 
+bool hl__evidence_asks(const hl_head *head, const hl_sheet *sheet)
+{
+    return !is_plain(sheet) || has_inches(head, sheet);
+}
+
 bool hl__evidence_find(hl_table *table, hl_presumed **out, size_t *n)
 {
     walk w = {.table = table};
@@ -536,7 +541,7 @@ bool hl__evidence_find(hl_table *table, hl_presumed **out, size_t *n)
     table->doubts = table->accepted = NULL;
     *out = NULL;
     *n = 0;
-    if (is_plain(sheet) && !has_inches(table))
+    if (!hl__evidence_asks(table->head, sheet))
         return true;
     bool good = make_room(&w);
     for (size_t i = 0; good && i < sheet->n_events; i++)

@@ -5,6 +5,8 @@
 
 #include "table.h"
 
+/* Is there anything to weigh?  Then the sheet's events are looked at (hl__sheet_expand). */
+bool hl__evidence_asks(const hl_head *head, const hl_sheet *sheet);
 /* Fill table->adjustments with those on record and those that a changed reading gives away, and table->doubts
  * with the readings that other rows contradict.  *out: the unrecorded ones whose adjuster is a guess worth
  * naming. False = no memory. */

@@ -232,7 +232,7 @@ static size_t count_moves(const hl_table *table)
 
 bool hl__learn(hl_table *table, hl_learned **out, size_t *n)
 {
-    size_t moves = count_moves(table);
+    size_t moves = table->sheet->n_changes > 0 ? count_moves(table) : 0;
     bool ok = true;
     *out = NULL;
     *n = 0;

@@ -132,6 +132,17 @@ static void lay_formulas(hl_head *head)
         }
 }
 
+static void lay_sources(hl_head *head)
+{
+    for (int i = 0; i < head->book->n_steps; i++) {
+        const hl_step *step = &head->book->steps[i];
+        head->note_masks[i] = step->scope == HL_ONCE ? 0 : -1;
+        head->sources[i] = step->kind == HL_JUDGED                           ? HL_FROM_NOTHING
+                           : step->kind == HL_DERIVED || head->in_formula[i] ? HL_FROM_EXACT
+                                                                             : HL_FROM_READING;
+    }
+}
+
 /* ---- limits of what is computed --------------------------------------------------------------------- */
 
 #define SIGN (UINT64_C(1) << 63)
@@ -241,6 +252,8 @@ static bool take_memory(hl_head *head, hl_arena *arena)
     head->all_asked = hl__arena_array(arena, steps, sizeof *head->all_asked);
     head->small = hl__arena_array(arena, steps, sizeof *head->small);
     head->in_formula = hl__arena_array(arena, steps, sizeof *head->in_formula);
+    head->sources = hl__arena_array(arena, steps, 1);
+    head->note_masks = hl__arena_array(arena, steps, sizeof *head->note_masks);
     head->by_column = hl__arena_array(arena, steps, sizeof *head->by_column);
     head->least = hl__arena_array(arena, places, sizeof *head->least);
     head->most = hl__arena_array(arena, places, sizeof *head->most);
@@ -250,8 +263,9 @@ static bool take_memory(hl_head *head, hl_arena *arena)
     head->maskers = hl__arena_array(arena, steps, sizeof *head->maskers);
     head->masked = hl__arena_array(arena, steps, sizeof *head->masked);
     return head->states && head->asked && head->counts && head->by_section && head->simple &&
-           head->all_asked && head->small && head->in_formula && head->by_column && head->least &&
-           head->most && head->assumed && head->facts && head->once && head->maskers && head->masked;
+           head->all_asked && head->small && head->in_formula && head->sources && head->note_masks &&
+           head->by_column && head->least && head->most && head->assumed && head->facts && head->once &&
+           head->maskers && head->masked;
 }
 
 /* Three decimals below a tenth, on a rule that reads coarser than hundredths, are an inch's; such a number
@@ -296,5 +310,6 @@ hl_head *hl__head_new(hl_arena *arena, const hl_sheet *sheet, const unsigned cha
             lay_limits(head, i);
     }
     lay_formulas(head);
+    lay_sources(head);
     return head;
 }

@@ -13,6 +13,13 @@
 
 #define HL_EXACT_FAR 1e6 /* base units: beyond, a computed value is none (hl__amount_from) */
 
+/* Where a step's value in base units is found. */
+typedef enum hl_value_source {
+    HL_FROM_EXACT,   /* the table's `exact`: it is computed, or is in a formula */
+    HL_FROM_READING, /* the reading */
+    HL_FROM_NOTHING, /* a judged step has none */
+} hl_value_source;
+
 typedef struct hl_head {
     const hl_book *book;
     const hl_sheet *sheet; /* whose facts hold; its rows are not looked at */
@@ -25,6 +32,8 @@ typedef struct hl_head {
                                    for at all those places or at none */
     bool *all_asked;            /* [n_steps]: of a simple one: at all */
     bool *in_formula;           /* [n_steps]: its numbers are wanted in base units */
+    unsigned char *sources;     /* [n_steps]: hl_value_source */
+    int *note_masks;        /* [n_steps]: 0 of a step asked once, which speaks from note 0; else all ones */
     bool *by_column;        /* [n_steps]: derived, and its formula can be computed for all notes at once */
     double *least, *most;   /* place, derived: what is rounded to its limits */
     bool *assumed;          /* place, derived: an assumed fact takes part */

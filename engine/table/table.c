@@ -155,20 +155,36 @@ static void read_places(hl_table *table, int step)
 
 /* The usual step: wherever it can be read its reading is judged, so what the reader says is final, and it is
  * asked for all along or not at all. */
-static void read_simple(hl_table *table, int step)
+static void read_simple(hl_table *table, int step, int reads, int outs)
 {
-    const hl_places *places = &table->sheet->places;
-    const int first = hl__place(step, 0), reads = places->reads[step], outs = places->outs[step];
-    const unsigned char *read = places->states + first, *blank = table->head->states + first;
+    const int first = hl__place(step, 0);
+    const unsigned char *read = table->sheet->places.states + first, *blank = table->head->states + first;
     unsigned char *states = table->states + first;
-    for (int note = 0; note < HL_NOTES; note++)
-        states[note] = (unsigned char)(read[note] - HL_STATE_PASS) <= HL_STATE_WORD - HL_STATE_PASS
-                           ? read[note]
-                           : blank[note];
+    for (int note = 0; note < HL_NOTES; note++) {
+        /* both are loaded, so that a compiler may do many at once */
+        const unsigned char was_read = read[note], was_blank = blank[note];
+        states[note] =
+            (unsigned char)(was_read - HL_STATE_PASS) <= HL_STATE_WORD - HL_STATE_PASS ? was_read : was_blank;
+    }
     if (table->head->all_asked[step])
         table->counts[step][HL_MISSING] -= reads;
     table->counts[step][HL_FAIL] += outs;
     table->counts[step][HL_PASS] += reads - outs;
+}
+
+/* Numbers and words among the places of a step, and how many of them fail.  Counted in bytes, which can't run
+ * over, so that a compiler may look at many at once. */
+static int count_reads(const unsigned char *states, int *outs)
+{
+    unsigned char reads = 0, fails = 0;
+    for (int note = 0; note < HL_NOTES; note++) {
+        reads = (unsigned char)(reads + ((unsigned char)(states[note] - HL_STATE_PASS) <=
+                                         HL_STATE_WORD - HL_STATE_PASS));
+        fails = (unsigned char)(fails + ((unsigned char)(states[note] - HL_STATE_LOW) <=
+                                         HL_STATE_WORD - HL_STATE_LOW));
+    }
+    *outs = fails;
+    return reads;
 }
 
 static void fill_exact(hl_table *table, int step)
@@ -193,14 +209,16 @@ void hl__table_read(hl_table *table, const hl_sheet *sheet)
     for (int step = 0; step < table->book->n_steps; step++) {
         const bool odd = sheet->places.odd[step];
         const size_t first = (size_t)hl__place(step, 0);
+        int outs = 0;
+        const int reads = count_reads(sheet->places.states + first, &outs);
         if (head->in_formula[step] && table->book->steps[step].kind != HL_DERIVED)
             fill_exact(table, step);
-        if (sheet->places.reads[step] > 0 || odd)
+        if (reads > 0 || odd)
             memcpy(table->values + first, sheet->places.values + first, HL_NOTES * sizeof *table->values);
-        if (odd || head->by_section[step] || (sheet->places.reads[step] > 0 && !head->simple[step]))
+        if (odd || head->by_section[step] || (reads > 0 && !head->simple[step]))
             read_places(table, step);
-        else if (sheet->places.reads[step] > 0)
-            read_simple(table, step);
+        else if (reads > 0)
+            read_simple(table, step, reads, outs);
     }
 }
 
@@ -357,11 +375,16 @@ bool hl__table_floats(const hl_table *table, int place)
 
 /* ---- asking ----------------------------------------------------------------------------------------- */
 
+static bool was_read(const hl_table *table, int place)
+{
+    return has_reading(table->sheet->places.states[place]);
+}
+
 int hl__table_event(const hl_table *table, int step, int note)
 {
     const int place = hl__table_place(table, step, note);
     const unsigned char read = table->sheet->places.states[place];
-    return has_reading(read) ? table->sheet->places.latest[place] : -1;
+    return has_reading(read) && table->sheet->expanded ? table->sheet->places.latest[place] : -1;
 }
 
 const hl_target *hl__table_target(const hl_table *table, int step, int note)
@@ -386,8 +409,17 @@ double hl__table_exact(const hl_table *table, int step, int note)
 
 void hl__table_values(const hl_table *table, int note, double *values)
 {
-    for (int i = 0; i < table->book->n_steps; i++)
-        values[i] = hl__table_exact(table, i, note);
+    const unsigned char *read = table->sheet->places.states;
+    for (int i = 0; i < table->book->n_steps; i++) {
+        const hl_value_source source = (hl_value_source)table->head->sources[i];
+        const int place = hl__place(i, note & table->head->note_masks[i]);
+        if (source == HL_FROM_READING && !table->all_exact)
+            values[i] = read[place] >= HL_STATE_PASS && read[place] <= HL_STATE_HIGH
+                            ? (double)table->values[place] / (double)HL_ONE
+                            : (double)NAN;
+        else
+            values[i] = source == HL_FROM_NOTHING ? (double)NAN : table->exact[place];
+    }
 }
 
 bool hl__table_round(const hl_table *table, int step, double exact, hl_amount *out)
@@ -473,6 +505,12 @@ hl_standing hl__table_at(const hl_table *table, int step, int note)
         s.word = event->kind == HL_EVENT_WORD ? event->word : -1;
         s.go =
             event->kind == HL_EVENT_WITHIN || event->kind == HL_EVENT_OVER || event->kind == HL_EVENT_UNDER;
+    }
+    if (!derived && !table->sheet->expanded && was_read(table, place)) {
+        const bool judged = table->book->steps[step].kind == HL_JUDGED;
+        s.has_value = !judged;
+        s.value = judged ? 0 : table->values[place];
+        s.word = judged ? (int)table->values[place] : -1;
     }
     if (s.verdict == HL_MISSING && s.listed && !derived)
         expect(table, step, note, &s);

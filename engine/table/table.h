@@ -126,7 +126,7 @@ typedef struct hl_standing {
     hl_verdict verdict;
     hl_why why;
     int word;  /* judged fault, else -1 */
-    int event; /* the row that counts, or -1 */
+    int event; /* the row that counts, or -1; as of hl__table_event() */
     bool listed, has_value, asked, go, computed, assumed, floated;
     hl_amount value;
     double exact; /* base units; NaN = unknown */
@@ -161,7 +161,7 @@ bool hl__table_floats(const hl_table *table, int place);
 hl_standing hl__table_at(const hl_table *table, int step, int note);
 /* What was done to it since it was read; never NULL. */
 const hl_moved *hl__table_moved(const hl_table *table, int step, int note);
-/* The row that counts there, or -1. */
+/* The row that counts there, or -1; only of a sheet whose events were made. */
 int hl__table_event(const hl_table *table, int step, int note);
 /* In base units; NaN when unknown. */
 double hl__table_exact(const hl_table *table, int step, int note);
