@@ -123,7 +123,8 @@ void hl__quick_begin(hl_quick *q, const hl_rows *rows)
 {
     const hl_sheet *sheet = rows->sheet;
     /* once there are events, only the row in hand is kept as usual readings */
-    hl_usual *next = sheet->expanded ? sheet->usual : sheet->usual + sheet->n_events;
+    const bool none = sheet->usual == NULL; /* nothing may be added to a null pointer */
+    hl_usual *next = sheet->expanded || none ? sheet->usual : sheet->usual + sheet->n_events;
     *q = (hl_quick){.form = rows->form,
                     .states = sheet->places.states,
                     .values = sheet->places.values,
@@ -131,7 +132,7 @@ void hl__quick_begin(hl_quick *q, const hl_rows *rows)
                     .high = rows->form->high,
                     .next = next,
                     .first = next,
-                    .end = sheet->usual + sheet->room_usual,
+                    .end = none ? NULL : sheet->usual + sheet->room_usual,
                     .line = rows->line};
 }
 
