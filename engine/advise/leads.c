@@ -1,7 +1,7 @@
 /* leads.c - the key front load that a note needs, from its weights (layer: advise).
  *
  * Here stand the names of the steps and facts that the equation speaks of; a book that calls them
- * otherwise can't be asked for leads.  A measured mean weight says more than a reckoned one: it
+ * otherwise can't be asked for leads.  A measured mean weight says more than a computed one: it
  * holds whatever the ratios are.  Without it, hammer, whippen and key front must have been weighed;
  * hammer and whippen by samples, since they run along the compass, the key front at its own key. */
 #include "leads.h"
