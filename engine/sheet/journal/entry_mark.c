@@ -241,11 +241,15 @@ void hl__mark_check(char out[HL_MARK_HASH + 1], const char *rows, size_t size)
 void hl__mark_link(char out[HL_MARK_HASH + 1], const char *text)
 {
     /* Never the check of a row: its text ends with a row's end, this one does not. */
-    hl_text linked = {0};
-    hl__text_add(&linked, "after ");
-    hl__text_add(&linked, text);
-    hash_text(out, HL_MARK_HASH, linked.failed ? "" : linked.data, linked.failed ? 0 : linked.size);
-    hl__text_free(&linked);
+    static const char BEFORE[] = "after ";
+    hl_hash hash;
+    char all[65];
+    hl__hash_start(&hash);
+    hl__hash_add(&hash, BEFORE, sizeof BEFORE - 1);
+    hl__hash_add(&hash, text, strlen(text));
+    hl__hash_end(&hash, all);
+    memcpy(out, all, HL_MARK_HASH);
+    out[HL_MARK_HASH] = '\0';
 }
 
 /* ---- facts ------------------------------------------------------------------------------------- */

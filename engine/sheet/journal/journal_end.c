@@ -146,10 +146,17 @@ static hl_code mend_entry(hl_journal *journal, const char *line, size_t line_siz
     }
     memcpy(bytes + before, line, line_size);
     hl_code code = HL_OK;
+    bool saved = false;
     if (!hl__disk_read(journal->fd, bytes, before, from)) {
         code = hl__disk_fail(err, HL_E_SAVE, "the sheet can't be read back", errno);
-    } else if (line_size > 0 &&
-               hl__journal_is_saved(&journal->layout, bytes, before, bytes + before, line_size)) {
+    } else if (line_size > 0) {
+        code = hl__journal_is_saved(&saved, &journal->layout, bytes, before, bytes + before, line_size, err);
+    }
+    if (code != HL_OK) {
+        free(bytes);
+        return code;
+    }
+    if (saved) {
         *owed = true; /* a text editor took the last line end off */
         code = hl__journal_scan(&journal->tail, &journal->layout, bytes + before, line_size, lines_end, err);
     } else {
@@ -180,9 +187,11 @@ hl_code hl__journal_mend(hl_journal *journal, off_t *size, bool *owed, hl_err *e
     }
     if (journal->layout.version > 0) {
         code = set_aside(journal, tail, tail_size, size, err);
-    } else if (hl__journal_is_whole(&journal->layout, tail, tail_size)) {
-        *owed = true;
-    } else {
+        free(tail);
+        return code;
+    }
+    code = hl__journal_is_whole(owed, &journal->layout, tail, tail_size, err);
+    if (code == HL_OK && !*owed) {
         code =
             hl__fail(err, HL_E_SHEET, "the last line has no line end, so its reading may be cut short: %.*s",
                      (int)(tail_size < 120 ? tail_size : 120), tail);

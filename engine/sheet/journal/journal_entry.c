@@ -74,52 +74,64 @@ hl_code hl__journal_scan(hl_journal_tail *tail, const hl_journal_layout *layout,
     return code;
 }
 
-bool hl__journal_is_saved(const hl_journal_layout *layout, const char *before, size_t before_size,
-                          const char *line, size_t size)
+/* The rows of one entry, each after the one before it; hashed as they were when they were saved. */
+static hl_code read_entry(bool *whole, hl_text *hashed, hl_mark *last, const hl_journal_layout *layout,
+                          hl_csv *csv, hl_err *err)
+{
+    *whole = true;
+    *last = (hl_mark){.row = 0};
+    while (*whole) {
+        const char *cells[HL_MARK_CELLS];
+        int n, at;
+        hl_mark mark = {.row = 0};
+        const hl_code code = hl__csv_row(csv, &n, &at, err);
+        *whole = code == HL_OK;
+        if (code == HL_E_MEMORY || (code == HL_OK && n == 0)) {
+            return code;
+        }
+        while (*whole && n > layout->n_cells && csv->cells[n - 1].size == 0) {
+            n--; /* spreadsheets fill rows up */
+        }
+        *whole = *whole && n == layout->n_cells &&
+                 hl__mark_read(&mark, csv->cells[layout->place[HL_JOURNAL_ENTRY]].text) &&
+                 (last->row == 0 ? mark.row == 1 : continues(last, &mark));
+        for (int i = 0; *whole && i < HL_MARK_CELLS; i++) {
+            cells[i] = layout->place[i] < 0 ? "" : csv->cells[layout->place[i]].text;
+        }
+        if (*whole) {
+            hl__mark_add_row(hashed, cells, &mark);
+            *last = mark;
+        }
+    }
+    return HL_OK;
+}
+
+hl_code hl__journal_is_saved(bool *out, const hl_journal_layout *layout, const char *before,
+                             size_t before_size, const char *line, size_t size, hl_err *err)
 {
     hl_text all = {0}, hashed = {0};
     hl_csv csv;
-    hl_err err;
-    hl_mark mark = {.row = 0}, last = {.row = 0};
+    hl_mark last = {.row = 0};
     char check[HL_MARK_HASH + 1];
+    *out = false;
     hl__text_add_n(&all, before, before_size);
     hl__text_add_n(&all, line, size);
-    bool good = !all.failed && hl__csv_start(&csv, "", all.data, all.size, layout->separator, &err) == HL_OK;
-    if (!good) {
-        hl__text_free(&all);
-        return false;
+    hl_code code =
+        all.failed ? hl__no_memory(err) : hl__csv_start(&csv, "", all.data, all.size, layout->separator, err);
+    if (code == HL_OK) {
+        csv.one_line = true;
+        code = read_entry(out, &hashed, &last, layout, &csv, err);
+        code = hashed.failed ? hl__no_memory(err) : code;
+        *out = code == HL_OK && *out && last.row > 0 && hl__mark_is_last(&last);
+        if (*out) {
+            hl__mark_check(check, hashed.data, hashed.size);
+            *out = strcmp(check, last.check) == 0;
+        }
+        hl__csv_end(&csv);
     }
-    csv.one_line = true;
-    for (int n = 1, at; good;) {
-        const char *cells[HL_MARK_CELLS];
-        good = hl__csv_row(&csv, &n, &at, &err) == HL_OK;
-        if (!good || n == 0) {
-            break;
-        }
-        while (n > layout->n_cells && csv.cells[n - 1].size == 0) {
-            n--; /* spreadsheets fill rows up */
-        }
-        good = n == layout->n_cells &&
-               hl__mark_read(&mark, csv.cells[layout->place[HL_JOURNAL_ENTRY]].text) &&
-               (last.row == 0 ? mark.row == 1 : continues(&last, &mark));
-        for (int i = 0; good && i < HL_MARK_CELLS; i++) {
-            cells[i] = layout->place[i] < 0 ? "" : csv.cells[layout->place[i]].text;
-        }
-        if (good) {
-            hl__mark_add_row(&hashed, cells, &mark);
-            last = mark;
-        }
-    }
-    if (good && last.row > 0 && hl__mark_is_last(&last) && !hashed.failed) {
-        hl__mark_check(check, hashed.data, hashed.size);
-        good = strcmp(check, last.check) == 0;
-    } else {
-        good = false;
-    }
-    hl__csv_end(&csv);
     hl__text_free(&hashed);
     hl__text_free(&all);
-    return good;
+    return code == HL_E_MEMORY ? code : HL_OK;
 }
 
 /* ---- a session --------------------------------------------------------------------------------- */

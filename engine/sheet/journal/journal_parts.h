@@ -77,8 +77,10 @@ hl_code hl__journal_line(hl_text *line, hl_text *hashed, const hl_journal_layout
                          const hl_journal_row *row, const hl_mark *mark, hl_err *err);
 /* The row for a message: its fields, commas between. */
 void hl__journal_plain(hl_text *text, const hl_journal_row *row);
-/* Can the last line, which has no line end, be taken as whole? */
-bool hl__journal_is_whole(const hl_journal_layout *layout, const char *line, size_t size);
+/* Can the last line, which has no line end, be taken as whole?  Fails only for want of memory: then nobody
+ * knows, and the line must stay as it is. */
+hl_code hl__journal_is_whole(bool *out, const hl_journal_layout *layout, const char *line, size_t size,
+                             hl_err *err);
 /* NULL when text is UTF-8 without control characters, else what is wrong with it. */
 const char *hl__journal_bad_text(const char *text, size_t size);
 
@@ -88,9 +90,9 @@ const char *hl__journal_bad_text(const char *text, size_t size);
 hl_code hl__journal_scan(hl_journal_tail *tail, const hl_journal_layout *layout, const char *bytes,
                          size_t size, off_t at, hl_err *err);
 /* Is the last line, which has no line end, the last row of its entry with a check that fits?  `before` are
- * the whole lines of that entry. */
-bool hl__journal_is_saved(const hl_journal_layout *layout, const char *before, size_t before_size,
-                          const char *line, size_t size);
+ * the whole lines of that entry.  Fails only for want of memory. */
+hl_code hl__journal_is_saved(bool *out, const hl_journal_layout *layout, const char *before,
+                             size_t before_size, const char *line, size_t size, hl_err *err);
 /* A name for this session that is not in these bytes. */
 void hl__journal_begin_session(hl_journal *journal, const char *bytes, size_t size);
 /* The entry's lines; with marks where the sheet has them, and then `link` becomes that to this entry. */

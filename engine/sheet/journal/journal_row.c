@@ -188,21 +188,25 @@ hl_code hl__journal_layout(hl_journal_layout *layout, const char *path, const ch
     return hl__at(err, path, 0, 0);
 }
 
-bool hl__journal_is_whole(const hl_journal_layout *layout, const char *line, size_t size)
+hl_code hl__journal_is_whole(bool *out, const hl_journal_layout *layout, const char *line, size_t size,
+                             hl_err *err)
 {
     hl_csv csv;
-    hl_err err;
     int n = 0, at;
-    if (hl__csv_start(&csv, "", line, size, layout->separator, &err) != HL_OK) {
-        return false;
+    *out = false;
+    hl_code code = hl__csv_start(&csv, "", line, size, layout->separator, err);
+    if (code != HL_OK) {
+        return code == HL_E_MEMORY ? code : HL_OK;
     }
-    bool whole = hl__csv_row(&csv, &n, &at, &err) == HL_OK && n == layout->n_cells && csv.at == csv.end;
+    code = hl__csv_row(&csv, &n, &at, err);
+    bool whole = code == HL_OK && n == layout->n_cells && csv.at == csv.end;
     if (whole && !csv.cells[n - 1].quoted) {
         whole = n - 1 != layout->place[NOTE] && n - 1 != layout->place[STEP] &&
                 n - 1 != layout->place[READING] && n - 1 != layout->place[METHOD];
     }
     hl__csv_end(&csv);
-    return whole;
+    *out = whole;
+    return code == HL_E_MEMORY ? code : HL_OK;
 }
 
 /* ---- a row ------------------------------------------------------------------------------- */

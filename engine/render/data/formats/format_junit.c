@@ -141,7 +141,7 @@ static hl_code print_sheet(char **out, size_t *size, const hl_audit *audit, hl_e
     open_suite(&text, audit->sheet->title, tests + (n_errors > 0) + queries + nothing,
                failures + queries + nothing, n_errors > 0);
     hl__text_add(&text, "    <properties>\n");
-    hl__subject_pairs(audit, add_property, &text);
+    hl__subject_pairs(&text, audit, add_property, &text);
     hl__text_add(&text, "    </properties>\n");
     for (int step = 0; step < audit->book->n_steps; step++)
         if (hl__step_asked(audit, step))

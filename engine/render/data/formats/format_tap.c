@@ -152,7 +152,7 @@ static hl_code print_sheet(char **out, size_t *size, const hl_audit *audit, hl_e
     hl__text_printf(&text, INDENT "1..%d\n", sub.n);
     add_point(&top, hl_audit_ready(audit), audit->sheet->title);
     open_yaml(&top);
-    hl__subject_pairs(audit, add_pair, &top);
+    hl__subject_pairs(&text, audit, add_pair, &top);
     close_yaml(&top);
     *out = NULL;
     return hl__text_take(&text, out, size, err);

@@ -81,15 +81,16 @@ void hl__step_lines(hl_text *out, const hl_audit *audit, int step, hl_line_taker
 
 /* ---- the sheet in pairs --------------------------------------------------------------------------- */
 
-static void take_text(hl_pair_taker *take, void *context, const char *name, hl_text *value)
+static void take_text(hl_text *out, hl_pair_taker *take, void *context, const char *name, hl_text *value)
 {
+    out->failed |= value->failed;
     if (value->data && value->data[0])
         take(context, name, value->data);
     hl__text_free(value);
     *value = (hl_text){0};
 }
 
-void hl__subject_pairs(const hl_audit *audit, hl_pair_taker *take, void *context)
+void hl__subject_pairs(hl_text *out, const hl_audit *audit, hl_pair_taker *take, void *context)
 {
     static const char *const facts[] = {"piano", "date"};
     const hl_sheet *sheet = audit->sheet;
@@ -100,22 +101,22 @@ void hl__subject_pairs(const hl_audit *audit, hl_pair_taker *take, void *context
         if (hl_sheet_fact(sheet, facts[i])[0])
             take(context, facts[i], hl_sheet_fact(sheet, facts[i]));
     hl__subject_persons(&value, sheet, ", ");
-    take_text(take, context, "persons", &value);
+    take_text(out, take, context, "persons", &value);
     hl__subject_passes(&value, sheet, ", ");
-    take_text(take, context, "passes", &value);
+    take_text(out, take, context, "passes", &value);
     hl__subject_compass(&value, sheet->compass);
-    take_text(take, context, "compass", &value);
+    take_text(out, take, context, "compass", &value);
     take(context, "book", audit->book->id);
     take(context, "book_hash", audit->book->hash);
     take(context, "answer", hl__subject_answer(audit));
     for (int i = 0; i < HL_VERDICTS; i++) {
         hl__text_printf(&value, "%d", audit->total.count[i]);
-        take_text(take, context, hl_verdict_name((hl_verdict)i), &value);
+        take_text(out, take, context, hl_verdict_name((hl_verdict)i), &value);
     }
     hl__text_printf(&value, "%d", audit->total.go);
-    take_text(take, context, "go", &value);
+    take_text(out, take, context, "go", &value);
     if (hl_audit_sample(audit)) {
         hl__text_printf(&value, "%d", hl_audit_sample(audit)->n);
-        take_text(take, context, "sampled", &value);
+        take_text(out, take, context, "sampled", &value);
     }
 }

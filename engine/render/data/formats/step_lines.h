@@ -19,8 +19,8 @@ void hl__step_lines(hl_text *out, const hl_audit *audit, int step, hl_line_taker
 /* How many queries are open. */
 int hl__open_queries(const hl_audit *audit);
 /* Name and value, one after another: path, sheet, piano, date, persons, passes, compass, book, rule and the
- * counts. */
+ * counts.  A failed allocation is marked in `out`, which `take` writes. */
 typedef void hl_pair_taker(void *context, const char *name, const char *value);
-void hl__subject_pairs(const hl_audit *audit, hl_pair_taker *take, void *context);
+void hl__subject_pairs(hl_text *out, const hl_audit *audit, hl_pair_taker *take, void *context);
 
 #endif
