@@ -161,6 +161,49 @@ static hl_code try_journal(made *out, const bench *at, hl_err *err)
     return code;
 }
 
+/* A text editor took the last line end off: the saved row stays where it is, whatever memory fails. */
+static hl_code try_journal_end(made *out, const bench *at, hl_err *err)
+{
+    static const hl_journal_row first = {"C4", "blow", "46.1", "2026-03-02T09:14", "Kim", "", "invented"};
+    static const hl_journal_row second = {"D4", "blow", "46.2", "2026-03-02T09:15", "Kim", "", "invented"};
+    char path[300], lock[310], torn[310];
+    hl_journal *journal = NULL;
+    hl_sheet *sheet = NULL;
+    hl_err other;
+    struct stat there;
+    snprintf(path, sizeof path, "%s/end.csv", at->folder);
+    snprintf(lock, sizeof lock, "%s.lock", path);
+    snprintf(torn, sizeof torn, "%s.torn", path);
+    const long left = memory_left;
+    memory_left = -1;
+    assert_int_equal(hl_journal_create(path, "grand", "# piano: invented", &other), HL_OK);
+    assert_int_equal(hl_journal_open(&journal, path, &other), HL_OK);
+    assert_int_equal(hl_journal_append(journal, &first, &other), HL_OK);
+    hl_journal_close(journal);
+    journal = NULL;
+    assert_int_equal(stat(path, &there), 0);
+    assert_int_equal(truncate(path, there.st_size - 1), 0);
+    memory_left = left;
+    hl_code code = hl_journal_open(&journal, path, err);
+    if (code == HL_OK)
+        code = hl_journal_append(journal, &second, err);
+    hl_journal_close(journal);
+    const long rest = memory_left;
+    memory_left = -1;
+    assert_int_not_equal(stat(torn, &there), 0);
+    assert_int_equal(hl_sheet_open(&sheet, path, &other), HL_OK);
+    if (hl_sheet_read(sheet, at->book, &other) != HL_OK)
+        fail_msg("line %d: %s; %s", other.line, other.what, other.todo);
+    assert_true(hl_sheet_line(sheet, "blow", 40) > 0);
+    assert_int_equal(hl_sheet_line(sheet, "blow", 42) > 0, code == HL_OK);
+    hl_sheet_free(sheet);
+    memory_left = rest;
+    remove(path);
+    remove(lock);
+    (void)out;
+    return code;
+}
+
 static hl_code try_save(made *out, const bench *at, hl_err *err)
 {
     (void)out;
@@ -280,6 +323,7 @@ static const struct {
     {"check a book", try_book_check, true},
     {"run rule tests", try_rule_tests, true},
     {"create, open, append", try_journal, true},
+    {"append after a last line end", try_journal_end, true},
     {"save a sheet", try_save, true},
     {"check a row", try_check_row, false},
     {"key leads", try_leads, false},
