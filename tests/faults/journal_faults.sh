@@ -8,8 +8,8 @@ work=$(mktemp -d) || exit 2
 mounted=
 trap '[ -z "$mounted" ] || umount "$work/small"; rm -rf "$work"' EXIT
 driver=$work/journal_driver
-${CC:-cc} -std=c17 -D_POSIX_C_SOURCE=200809L -O1 -I"$root/engine/include" -I"$root/engine/base" -I"$root/engine/sheet" -I"$root/engine/sheet/journal" -I"$root/engine/book" \
-    "$root/tests/faults/journal_driver.c" "$root"/engine/sheet/journal/*.c "$root/engine/sheet/csv.c" \
+${CC:-cc} -std=c17 -D_POSIX_C_SOURCE=200809L -O1 -I"$root/engine/include" -I"$root/engine/base" -I"$root/engine/sheet" -I"$root/engine/sheet/rows" -I"$root/engine/sheet/journal" -I"$root/engine/book" \
+    "$root/tests/faults/journal_driver.c" "$root"/engine/sheet/journal/*.c "$root/engine/sheet/rows/csv.c" \
     "$root"/engine/base/*.c -lm -o "$driver" || exit 2
 cd "$work" || exit 2
 bad=0 runs=0 fired=0

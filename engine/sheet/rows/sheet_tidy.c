@@ -1,4 +1,4 @@
-/* sheet_tidy.c - a row a reading, in the order of time: one row, cell by cell (layer: sheet). */
+/* sheet_tidy.c - a row a reading, in the order of time: one row, cell by cell (layer: sheet/rows). */
 #include "errors.h"
 #include "nearest_name.h"
 #include "rows.h"

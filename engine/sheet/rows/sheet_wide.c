@@ -1,4 +1,4 @@
-/* sheet_wide.c - a row a note, a column a step: one row, cell by cell (layer: sheet). */
+/* sheet_wide.c - a row a note, a column a step: one row, cell by cell (layer: sheet/rows). */
 #include "errors.h"
 #include "rows.h"
 #include "sheet_parts.h"

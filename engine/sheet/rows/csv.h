@@ -1,4 +1,4 @@
-/* csv.h - cells with line and column, RFC 4180 and what spreadsheets make of it (layer: sheet). */
+/* csv.h - cells with line and column, RFC 4180 and what spreadsheets make of it (layer: sheet/rows). */
 #ifndef HL_CSV_H
 #define HL_CSV_H
 

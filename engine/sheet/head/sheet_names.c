@@ -1,4 +1,4 @@
-/* sheet_names.c - names of before in a sheet: read as the new ones, and noted once (layer: sheet). */
+/* sheet_names.c - names of before in a sheet: read as the new ones, and noted once (layer: sheet/head). */
 #include "errors.h"
 #include "sheet_parts.h"
 

@@ -1,4 +1,4 @@
-/* quick.h - single cells of a usual row, read in place (layer: sheet, private).
+/* quick.h - single cells of a usual row, read in place (layer: sheet/rows, private).
  *
  * A fleet is read at the speed of its bytes.  Usual are: numbers with the sheet's decimal mark and no unit,
  * `ok` and fault words in full, notes, known steps and plain texts, in quotes or not.  Each function takes

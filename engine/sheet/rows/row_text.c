@@ -1,4 +1,4 @@
-/* row_text.c - the texts of rows, kept one after another (layer: sheet). */
+/* row_text.c - the texts of rows, kept one after another (layer: sheet/rows). */
 #include "rows.h"
 
 #include <stdlib.h>

@@ -1,5 +1,5 @@
 /* sheet_top.c - opening a sheet: its bytes, its separator, the fact lines above its header
- * (layer: sheet).
+ * (layer: sheet/head).
  *
  * The separator is decided once, by the header row: the one that makes a cell `note` of it. */
 #include "ascii.h"

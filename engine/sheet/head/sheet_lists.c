@@ -1,4 +1,4 @@
-/* sheet_lists.c - facts that are lists of notes: compass, breaks, dampers, samples (layer: sheet). */
+/* sheet_lists.c - facts that are lists of notes: compass, breaks, dampers, samples (layer: sheet/head). */
 #include "errors.h"
 #include "sheet_parts.h"
 

@@ -1,4 +1,4 @@
-/* rows.h - reading the rows of a sheet: what the row readers share (layer: sheet, private).
+/* rows.h - reading the rows of a sheet: what the row readers share (layer: sheet/rows, private).
  *
  * A usual row is read in place (quick.h): digits become whole numbers where they stand.  A row that holds
  * anything else is left as it was and goes the general way, cell by cell (csv.h, sheet_cells.c). */

@@ -1,4 +1,4 @@
-/* quick.c - usual rows: single cells, and what a row leaves behind (layer: sheet).  See quick.h. */
+/* quick.c - usual rows: single cells, and what a row leaves behind (layer: sheet/rows).  See quick.h. */
 #include "quick.h"
 
 #include "sheet_parts.h"

@@ -1,4 +1,4 @@
-/* sheet_change.c - an adjustment made, read in the words of its adjuster (layer: sheet).
+/* sheet_change.c - an adjustment made, read in the words of its adjuster (layer: sheet/rows).
  *
  * "+1/4 turn", "-.25 mm", "raise 1/4 turn", "stronger", "done".  A bare amount is toward `more`,
  * for spreadsheets eat the plus sign. */

@@ -1,4 +1,4 @@
-/* sheet_cells.c - one cell at a time: a note, a reading (layer: sheet).
+/* sheet_cells.c - one cell at a time: a note, a reading (layer: sheet/rows).
  *
  * What a cell may hold depends on its step only, never on its neighbours; nothing is guessed. */
 #include "errors.h"

@@ -1,4 +1,4 @@
-/* csv.c - one row at a time, every fault with its line and cell (layer: sheet).
+/* csv.c - one row at a time, every fault with its line and cell (layer: sheet/rows).
  *
  * The reader owns its row buffer and cell table; the bytes are the caller's. */
 #include "csv.h"

@@ -1,4 +1,4 @@
-/* form.h - how the rows of a sheet are read: what its header says, held against the book (layer: sheet).
+/* form.h - how the rows of a sheet are read: what its header says, held against the book (layer: sheet/head).
  *
  * Sheets with the same facts and the same header share a form. */
 #ifndef HL_FORM_H

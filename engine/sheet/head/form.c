@@ -1,4 +1,4 @@
-/* form.c - how the rows of a sheet are read (layer: sheet). */
+/* form.c - how the rows of a sheet are read (layer: sheet/head). */
 #include "form.h"
 
 #include "errors.h"

@@ -1,4 +1,4 @@
-/* sheet_gauges.c - what a sheet says of its gauges: "# gauge key_dip: 0.1 mm" (layer: sheet).
+/* sheet_gauges.c - what a sheet says of its gauges: "# gauge key_dip: 0.1 mm" (layer: sheet/head).
  *
  * The number is the uncertainty of one reading, about 95 %: what the gauge and the hand together are
  * good to.  It replaces the book's `gauge` for this sheet. */

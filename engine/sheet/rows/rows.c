@@ -1,4 +1,4 @@
-/* rows.c - the rows below a header: usual ones in place, others the general way (layer: sheet).
+/* rows.c - the rows below a header: usual ones in place, others the general way (layer: sheet/rows).
  *
  * A bad row is kept as an error and passed over; good ones become events. */
 #include "rows.h"

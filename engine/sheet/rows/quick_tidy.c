@@ -1,4 +1,4 @@
-/* quick_tidy.c - a usual row of a tidy sheet (layer: sheet).  See quick.h. */
+/* quick_tidy.c - a usual row of a tidy sheet (layer: sheet/rows).  See quick.h. */
 #include "quick.h"
 
 /* What the row's cells hold. */

@@ -1,4 +1,4 @@
-/* quick_wide.c - usual rows of a wide sheet (layer: sheet).  See quick.h. */
+/* quick_wide.c - usual rows of a wide sheet (layer: sheet/rows).  See quick.h. */
 #include "quick.h"
 
 /* The row in hand. */

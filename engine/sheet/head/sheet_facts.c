@@ -1,4 +1,4 @@
-/* sheet_facts.c - the facts a sheet states, held against the book's (layer: sheet).
+/* sheet_facts.c - the facts a sheet states, held against the book's (layer: sheet/head).
  *
  * Three sorts: what shapes the sheet (compass, breaks ...), numbers that the book's mathematics
  * needs, and free text for the record.  A key near to one of the first two is a slip. */
