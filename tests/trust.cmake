@@ -17,7 +17,7 @@ endif()
 
 target_link_libraries(test_lua_bugs PRIVATE PkgConfig::LUA)
 
-foreach(script output_faults confine system_calls)
+foreach(script output_faults confine system_calls signature)
   add_test(NAME faults_${script} COMMAND bash ${CMAKE_CURRENT_SOURCE_DIR}/faults/${script}.sh)
   set_tests_properties(faults_${script} PROPERTIES TIMEOUT 600 SKIP_RETURN_CODE 77
     ENVIRONMENT "HAMMERLINE=$<TARGET_FILE:hammerline_command>;HAMMERLINE_ROOT=${PROJECT_SOURCE_DIR}${long_environment}")

@@ -27,7 +27,7 @@ static void say_gone(const hl_entry_change *change, hl_err *bad)
                   "cells 'entry' from this row on");
 }
 
-/* What is in doubt, as an error of the row. */
+/* As an error of the row: what it is, and what to do. */
 static void say_change(const hl_entry_change *change, hl_err *bad)
 {
     const unsigned long order = (unsigned long)change->order;
@@ -67,9 +67,30 @@ static void say_change(const hl_entry_change *change, hl_err *bad)
         hl__fail(bad, HL_E_SHEET, "from here on the rows are not in the order in which they were saved");
         hl__todo(bad, "'hammerline sheet convert' puts them back in the order of their entries");
         return;
-    default:
+    case HL_ENTRY_UNFINISHED:
         hl__fail(bad, HL_E_SHEET, "this entry was not saved to its end, so it does not count");
         hl__todo(bad, "delete its rows and read those notes again, or let 'hammerline walk' set it aside");
+        return;
+    case HL_ENTRY_BY_HAND:
+        hl__fail(bad, HL_E_SHEET,
+                 "where a row of entry %lu or an entry before it was saved, rows without a "
+                 "mark stand now",
+                 order);
+        hl__todo(bad, "if nobody wrote them there on purpose, compare them with a copy of the sheet");
+        return;
+    case HL_ENTRY_VERSION:
+        hl__fail(bad, HL_E_SHEET, "rows have marks, but the version line is not '# hammerline: tidy 2'");
+        hl__todo(bad, "put the line back, so that rows that come get marks too");
+        return;
+    case HL_ENTRY_FACT:
+        if (change->fact != NULL) {
+            hl__fail(bad, HL_E_SHEET, "the fact '%s' is another than when entry %lu was saved",
+                     hl__sheet_show(change->fact).text, order);
+        } else {
+            hl__fail(bad, HL_E_SHEET, "the facts above the header are others than when entry %lu was saved",
+                     order);
+        }
+        hl__todo(bad, "if nobody changed it on purpose, compare it with a copy of the sheet");
         return;
     }
 }
@@ -191,4 +212,123 @@ bool hl_sheet_mark(const hl_sheet *sheet, const char *id, int note, char out[HL_
     }
     hl__text_free(&text);
     return fits;
+}
+
+hl_code hl_sheet_verify(hl_verified *out, const hl_sheet *sheet, hl_err *err)
+{
+    hl_entries entries;
+    *out = (hl_verified){.n_changes = 0};
+    hl_code code = hl__entries_check(&entries, sheet->name, sheet->bytes, sheet->size, err);
+    if (code == HL_OK) {
+        out->changes = calloc(entries.n_changes + 1, sizeof *out->changes);
+        code = out->changes == NULL ? hl__no_memory(err) : HL_OK;
+    }
+    if (code == HL_OK) {
+        out->entries = entries.n_entries;
+        out->marked = entries.n_marked;
+        out->unmarked = entries.n_unmarked;
+        for (; out->n_changes < entries.n_changes; out->n_changes++) {
+            hl_err *change = &out->changes[out->n_changes];
+            say_change(&entries.changes[out->n_changes], change);
+            hl__at(change, sheet->name, entries.changes[out->n_changes].line, 0);
+        }
+    }
+    hl__entries_free(&entries);
+    return code;
+}
+
+void hl_verified_free(hl_verified *verified)
+{
+    free(verified->changes);
+    *verified = (hl_verified){.n_changes = 0};
+}
+
+/* ---- the order of saving ------------------------------------------------------------------------ */
+
+typedef struct line_place {
+    size_t at, size;
+    int line;
+} line_place;
+
+/* Where each line below the header is; malloc'ed. */
+static line_place *list_lines(const hl_sheet *sheet, size_t from, int line, size_t *n)
+{
+    const char *bytes = sheet->bytes;
+    size_t count = 1;
+    for (size_t i = from; i < sheet->size; i++) {
+        count += bytes[i] == '\n' || bytes[i] == '\r';
+    }
+    line_place *lines = calloc(count + 1, sizeof *lines);
+    *n = 0;
+    for (size_t at = from; lines != NULL && at < sheet->size; line++) {
+        size_t end = at;
+        while (end < sheet->size && bytes[end] != '\n' && bytes[end] != '\r') {
+            end++;
+        }
+        lines[(*n)++] = (line_place){at, end - at, line};
+        at = end + (end + 1 < sheet->size && bytes[end] == '\r' && bytes[end + 1] == '\n') + 1;
+    }
+    return lines;
+}
+
+static void add_line(hl_text *out, const hl_sheet *sheet, line_place *line)
+{
+    hl__text_add_n(out, sheet->bytes + line->at, line->size);
+    hl__text_char(out, '\n');
+    line->line = 0; /* it has been written */
+}
+
+static bool is_sorted(const hl_entries *entries)
+{
+    for (size_t i = 0; i < entries->n_changes; i++) {
+        if (entries->changes[i].kind == HL_ENTRY_SORTED) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static hl_code write_in_order(hl_text *out, const hl_sheet *sheet, const hl_entries *entries, hl_err *err)
+{
+    size_t n = 0, head = sheet->head_at;
+    while (head < sheet->size && sheet->bytes[head] != '\n' && sheet->bytes[head] != '\r') {
+        head++;
+    }
+    head += (head + 1 < sheet->size && sheet->bytes[head] == '\r' && sheet->bytes[head + 1] == '\n') + 1u;
+    head = head > sheet->size ? sheet->size : head;
+    line_place *lines = list_lines(sheet, head, sheet->header_end + 1, &n);
+    if (lines == NULL) {
+        return hl__no_memory(err);
+    }
+    hl__text_add_n(out, sheet->bytes, head);
+    for (size_t i = 0; i < entries->n_marked; i++) {
+        const size_t place = (size_t)(entries->rows[i].line - sheet->header_end - 1);
+        if (place < n && lines[place].line > 0) {
+            add_line(out, sheet, &lines[place]);
+        }
+    }
+    for (size_t i = 0; i < n; i++) {
+        if (lines[i].line > 0 && lines[i].size > 0) {
+            add_line(out, sheet, &lines[i]);
+        }
+    }
+    free(lines);
+    return out->failed ? hl__no_memory(err) : HL_OK;
+}
+
+hl_code hl_sheet_in_order(char **out, size_t *size, const hl_sheet *sheet, hl_err *err)
+{
+    hl_entries entries;
+    hl_text text = {0};
+    *out = NULL;
+    hl_code code = hl__entries_check(&entries, sheet->name, sheet->bytes, sheet->size, err);
+    if (code == HL_OK && is_sorted(&entries)) {
+        code = write_in_order(&text, sheet, &entries, err);
+        if (code == HL_OK) {
+            code = hl__text_take(&text, out, size, err);
+        }
+    }
+    hl__text_free(&text);
+    hl__entries_free(&entries);
+    return code;
 }

@@ -20,6 +20,7 @@ enum {
     HL_TIDY_BY,
     HL_TIDY_METHOD,
     HL_TIDY_REMARK,
+    HL_TIDY_ENTRY,
     HL_TIDY_COLUMNS
 };
 

@@ -154,6 +154,27 @@ static int convert(const request *asked, const opened *from)
     return end;
 }
 
+/* A sheet that was sorted is put in order, and that is all.  False: it was not. */
+static bool put_in_order(const request *asked, int *code)
+{
+    char *text = NULL;
+    size_t size = 0;
+    hl_sheet *sheet = NULL;
+    hl_err err;
+    const bool sorted = open_named_sheet(&sheet, asked->words[0], &err) == HL_OK &&
+                        hl_sheet_in_order(&text, &size, sheet, &err) == HL_OK && text;
+    if (sorted) {
+        *code = give_out(asked, text, size);
+        if (*code == EXIT_READY)
+            complain(
+                "%s has the rows of %s in the order in which they were saved; those without a mark come last",
+                asked->output, asked->words[0]);
+    }
+    hl_free(text);
+    hl_sheet_free(sheet);
+    return sorted;
+}
+
 static int convert_sheet(const request *asked, const hl_shelf *shelf)
 {
     opened from = {.sheet = NULL};
@@ -161,7 +182,10 @@ static int convert_sheet(const request *asked, const hl_shelf *shelf)
         complain("name the new sheet: hammerline sheet convert %s -o FILE", asked->words[0]);
         return EXIT_WRONG_USE;
     }
-    int code = open_sheet(&from, asked, shelf);
+    int code = EXIT_READY;
+    if (strcmp(asked->words[0], "-") != 0 && put_in_order(asked, &code))
+        return code;
+    code = open_sheet(&from, asked, shelf);
     if (code == EXIT_READY && from.bad) {
         complain("%s was not converted: mend what is bad in it first", asked->words[0]);
         code = EXIT_BAD_SHEET;

@@ -211,6 +211,25 @@ static const command_form why_forms[] = {
     {.run = NULL},
 };
 
+static const command_form verify_forms[] = {
+    {.operands = "SHEET",
+     .least = 1,
+     .most = 1,
+     .needs = "a sheet",
+     .about = "Say whether a sheet's rows are as they were saved",
+     .more =
+         "Rows that \"walk\" saves have a mark in the column \"entry\": an edited cell, a missing or copied "
+         "row and a sorted sheet are named by their lines, and so are facts that changed. Rows without a "
+         "mark "
+         "are counted. Exit 0: as saved; 1: not, or no row has a mark. A sheet that was cut off at its end, "
+         "or "
+         "rewritten with marks that fit, is only shown by a copy, a record or a signature kept elsewhere.",
+     .examples = "verify octave.csv\n",
+     .options = no_options,
+     .run = run_verify},
+    {.run = NULL},
+};
+
 static const command_form plan_forms[] = {
     {.operands = "SHEET",
      .least = 1,
@@ -343,6 +362,7 @@ const command commands[] = {
     {"audit", "Say whether sheets are ready, and what is not", NULL, audit_forms},
     {"walk", "Take the readings at the bench, in the book's order", NULL, walk_forms},
     {"why", "Explain one verdict: the rows behind it, the rule lines, the doubt", NULL, why_forms},
+    {"verify", "Say whether a sheet's rows are as they were saved", NULL, verify_forms},
     {"plan", "Print the work list and the parts list, every note solved at once", NULL, plan_forms},
     {"sheet", "Blank sheets, the other form, passes side by side", NULL, sheet_forms},
     {"report", "Write the finished-job record, one file to open or print", NULL, report_forms},

@@ -7,6 +7,7 @@
 int run_audit(const request *asked);
 int run_walk(const request *asked);
 int run_why(const request *asked);
+int run_verify(const request *asked);
 int run_plan(const request *asked);
 int run_sheet_new(const request *asked);
 int run_sheet_form(const request *asked);

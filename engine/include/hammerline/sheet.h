@@ -138,6 +138,24 @@ int hl_sheet_section(const hl_sheet *sheet, int note); /* from 0 */
 /* The line of the row that counts for a step or an adjuster (by id) at a note; 0: there is none. */
 int hl_sheet_line(const hl_sheet *sheet, const char *id, int note);
 
+/* What became of a sheet's rows since the program saved them, from its bytes alone. */
+typedef struct hl_verified {
+    size_t entries, marked; /* entries that are whole; rows with a mark */
+    size_t unmarked;        /* rows without: written by hand, and not protected */
+    hl_err *changes;        /* what was changed, in the order of lines; a fact's stands on line 0 */
+    size_t n_changes;
+} hl_verified;
+/* The sheet need not have been read, and no book is asked.  HL_E_SHEET: it is no tidy sheet, so its rows
+ * can't have marks.  A sheet whose last entries were cut off, or that was rewritten with marks that fit, is
+ * only shown by a copy, a record or a signature kept elsewhere.  Give *out to hl_verified_free() in any case.
+ */
+hl_code hl_sheet_verify(hl_verified *out, const hl_sheet *sheet, hl_err *err);
+void hl_verified_free(hl_verified *verified);
+
+/* Of a sheet that was sorted, its bytes with the rows back in the order in which they were saved; rows
+ * without a mark come last.  *out is NULL, and HL_OK, when nothing is out of order. */
+hl_code hl_sheet_in_order(char **out, size_t *size, const hl_sheet *sheet, hl_err *err);
+
 #define HL_ROW_NAME 24 /* bytes of "31.2", with its NUL */
 /* The name of that row, "31.2", by which `void 31.2` withdraws it and no other; false and "": there is no
  * such row, or it has no mark. */

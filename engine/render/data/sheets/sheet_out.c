@@ -128,7 +128,7 @@ static bool names_book(const hl_sheet *sheet)
 void hl__out_top(hl_text *out, const hl_sheet *sheet, const hl_written *written, bool tidy)
 {
     if (tidy)
-        hl__text_add(out, "# hammerline: tidy 1\n");
+        hl__text_add(out, "# hammerline: tidy 2\n");
     if (!names_book(sheet))
         add_fact(out, sheet->separator, "book", "", sheet->book->id);
     add_tops(out, sheet, written, tidy);

@@ -1,7 +1,8 @@
 /* sheet_tidy_out.c - a sheet as a tidy one: a row a reading, in the order of the sheet (layer: render/data).
  *
  * Of a tidy sheet every row is kept, history and all; a wide one gets a row for each filled cell, and
- * the remark of its row on each of them. */
+ * the remark of its row on each of them.  Rows with marks are written cell by cell as they were saved, so
+ * that their marks still fit; rows without stay without, and what is saved from here on has marks. */
 #include "sheet_out.h"
 
 #include "sheet_parts.h"
@@ -43,6 +44,10 @@ static void add_row(hl_text *out, const hl_sheet *sheet, const hl_written_row *r
     for (int i = 0; i < HL_TIDY_COLUMNS; i++)
         cells[i] = row->cells[i];
     const hl_event *event = row->event < 0 ? NULL : &sheet->events[row->event];
+    if (cells[HL_TIDY_ENTRY][0]) {
+        end_row(out, sheet, cells);
+        return;
+    }
     cells[HL_TIDY_STEP] = name_step(sheet, cells[HL_TIDY_STEP]);
     if (event && event->kind == HL_EVENT_FACT) {
         say_renamed_fact(&reading, sheet, event->line);
@@ -64,7 +69,7 @@ static void add_row(hl_text *out, const hl_sheet *sheet, const hl_written_row *r
 
 hl_code hl_sheet_as_tidy(char **out, size_t *size, const hl_sheet *sheet, hl_err *err)
 {
-    static const char *const heads[] = {"note", "step", "reading", "time", "by", "method", "remark"};
+    static const char *const heads[] = {"note", "step", "reading", "time", "by", "method", "remark", "entry"};
     hl_written written = {0};
     hl_text text = {0};
     *out = NULL;
