@@ -2,7 +2,8 @@
 # The documents say what the program does: every `console` block of the README and of docs/ is run, in a
 # copy of the sheets, and its output compared.  A line of `...` stands for any number of lines.  A line
 # `$ command` begins a command; `# exit N` after the output says that it ends with N (0 else).  A `lua` block
-# that begins with `-- NAME.lua` is written there first, for the commands below it.
+# that begins with `-- NAME.lua`, and a `csv` block that begins with `## NAME.csv`, is written there first, for the
+# commands below it.
 set -u
 exec </dev/null
 root=$(cd "${HAMMERLINE_ROOT:-$(dirname "$0")/..}" && pwd) || exit 2
@@ -55,14 +56,14 @@ for file in README.md docs/*.md; do
     inside=0 command= page=
     while IFS= read -r line; do
         case $line in
-        '```lua') page=first ;;
+        '```lua' | '```csv') page=first ;;
         '```console'*) inside=1 ;;
         '```'*)
             [ $inside -eq 0 ] || finish
             inside=0 page=
             ;;
-        '-- '*.lua)
-            [ "$page" = first ] && page=$work/copy/${line#-- } && printf '%s\n' "$line" >"$page"
+        '-- '*.lua | '## '*.csv)
+            [ "$page" = first ] && page=$work/copy/${line#?? } && printf '%s\n' "$line" >"$page"
             ;;
         '$ '*)
             [ $inside -eq 1 ] || continue

@@ -165,19 +165,19 @@ static void test_tidy_keeps_what_was_typed(void **state)
                          "## after lunch\n"
                          "D4,9.9 mm,\"1 3/4\"\"\",ok,,\n"
                          "E4,,,,,hammer cracked\n");
-    assert_string_equal(tidy, "# hammerline: tidy 1\n"
+    assert_string_equal(tidy, "# hammerline: tidy 2\n"
                               "# book: small\n"
                               "## loaned key-dip block\n"
                               "\"# piano: a, b\"\n"
-                              "note,step,reading,time,by,method,remark\n"
-                              ",una_corda,ok,,,,\n"
-                              "C4,key_dip,.390 in,,,,\"left, \"\"stiff\"\"\"\n"
-                              "C4,blow,46.0,,,,\"left, \"\"stiff\"\"\"\n"
-                              "C4,repetition,weak,,,,\"left, \"\"stiff\"\"\"\n"
+                              "note,step,reading,time,by,method,remark,entry\n"
+                              ",una_corda,ok,,,,,\n"
+                              "C4,key_dip,.390 in,,,,\"left, \"\"stiff\"\"\",\n"
+                              "C4,blow,46.0,,,,\"left, \"\"stiff\"\"\",\n"
+                              "C4,repetition,weak,,,,\"left, \"\"stiff\"\"\",\n"
                               "## after lunch\n"
-                              "D4,key_dip,9.9 mm,,,,\n"
-                              "D4,blow,\"1 3/4\"\"\",,,,\n"
-                              "D4,repetition,ok,,,,\n"
+                              "D4,key_dip,9.9 mm,,,,,\n"
+                              "D4,blow,\"1 3/4\"\"\",,,,,\n"
+                              "D4,repetition,ok,,,,,\n"
                               "## E4: hammer cracked\n");
     hl_free(tidy);
 }
@@ -219,8 +219,8 @@ static void test_separator_and_mark_stay(void **state)
     (void)state;
     char *tidy = as_tidy("# piano: a, b; c\nnote;key_dip [in];remark\nC4;,39;x, y\n");
     assert_line(tidy, "\"# piano: a, b; c\"");
-    assert_line(tidy, "note;step;reading;time;by;method;remark");
-    assert_line(tidy, "C4;key_dip;,39 in;;;;x, y");
+    assert_line(tidy, "note;step;reading;time;by;method;remark;entry");
+    assert_line(tidy, "C4;key_dip;,39 in;;;;x, y;");
     hl_free(tidy);
 }
 
@@ -231,16 +231,16 @@ static void test_tidy_keeps_all_history(void **state)
         as_tidy("note,step,reading,remark,by\n,pass,before,new felt,\nC4,capstan,raise 1/4 turn,stiff,A\n"
                 "C4,capstan,void,,\nC4,blow,46.20,,B\nC4,blow,,could not reach,\n"
                 ",fact,travel_ratio = 5.2,,\n40,query,feels heavy,,\nC4,query,closed,,\n");
-    assert_string_equal(tidy, "# hammerline: tidy 1\n# book: small\n"
-                              "note,step,reading,time,by,method,remark\n"
-                              ",pass,before,,,,new felt\n"
-                              "C4,capstan,raise 1/4 turn,,A,,stiff\n"
-                              "C4,capstan,void,,,,\n"
-                              "C4,blow,46.20,,B,,\n"
-                              "C4,blow,,,,,could not reach\n"
-                              ",fact,travel_ratio = 5.2,,,,\n"
-                              "C4,query,feels heavy,,,,\n"
-                              "C4,query,closed,,,,\n");
+    assert_string_equal(tidy, "# hammerline: tidy 2\n# book: small\n"
+                              "note,step,reading,time,by,method,remark,entry\n"
+                              ",pass,before,,,,new felt,\n"
+                              "C4,capstan,raise 1/4 turn,,A,,stiff,\n"
+                              "C4,capstan,void,,,,,\n"
+                              "C4,blow,46.20,,B,,,\n"
+                              "C4,blow,,,,,could not reach,\n"
+                              ",fact,travel_ratio = 5.2,,,,,\n"
+                              "C4,query,feels heavy,,,,,\n"
+                              "C4,query,closed,,,,,\n");
     hl_free(tidy);
 }
 

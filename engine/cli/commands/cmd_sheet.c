@@ -100,15 +100,21 @@ static int read_rows(opened *of)
     return EXIT_READY;
 }
 
+static int read_sheet(opened *of, const request *asked, const hl_shelf *shelf)
+{
+    hl_err err;
+    if (open_sheet_book(&of->book, asked, of->sheet, shelf, &err) != HL_OK)
+        return report(&err);
+    return read_rows(of);
+}
+
 /* Close it in any case. */
 static int open_sheet(opened *out, const request *asked, const hl_shelf *shelf)
 {
     hl_err err;
     if (open_named_sheet(&out->sheet, asked->words[0], &err) != HL_OK)
         return report(&err);
-    if (open_sheet_book(&out->book, asked, out->sheet, shelf, &err) != HL_OK)
-        return report(&err);
-    return read_rows(out);
+    return read_sheet(out, asked, shelf);
 }
 
 /* ---- convert ----------------------------------------------------------------------------------- */
@@ -155,42 +161,42 @@ static int convert(const request *asked, const opened *from)
 }
 
 /* A sheet that was sorted is put in order, and that is all.  False: it was not. */
-static bool put_in_order(const request *asked, int *code)
+static bool put_in_order(const request *asked, const hl_sheet *sheet, int *code)
 {
     char *text = NULL;
     size_t size = 0;
-    hl_sheet *sheet = NULL;
     hl_err err;
-    const bool sorted = open_named_sheet(&sheet, asked->words[0], &err) == HL_OK &&
-                        hl_sheet_in_order(&text, &size, sheet, &err) == HL_OK && text;
-    if (sorted) {
-        *code = give_out(asked, text, size);
-        if (*code == EXIT_READY)
-            complain(
-                "%s has the rows of %s in the order in which they were saved; those without a mark come last",
-                asked->output, asked->words[0]);
-    }
+    if (hl_sheet_in_order(&text, &size, sheet, &err) != HL_OK || !text)
+        return false;
+    *code = give_out(asked, text, size);
+    if (*code == EXIT_READY)
+        complain(
+            "%s has the rows of %s in the order in which they were saved; those without a mark come last",
+            asked->output, asked->words[0]);
     hl_free(text);
-    hl_sheet_free(sheet);
-    return sorted;
+    return true;
 }
 
+/* The sheet is opened once: it may be a pipe. */
 static int convert_sheet(const request *asked, const hl_shelf *shelf)
 {
     opened from = {.sheet = NULL};
+    int code = EXIT_READY;
+    hl_err err;
     if (!asked->output) { /* a shell's > could empty the sheet before it is read */
         complain("name the new sheet: hammerline sheet convert %s -o FILE", asked->words[0]);
         return EXIT_WRONG_USE;
     }
-    int code = EXIT_READY;
-    if (strcmp(asked->words[0], "-") != 0 && put_in_order(asked, &code))
-        return code;
-    code = open_sheet(&from, asked, shelf);
-    if (code == EXIT_READY && from.bad) {
-        complain("%s was not converted: mend what is bad in it first", asked->words[0]);
-        code = EXIT_BAD_SHEET;
-    } else if (code == EXIT_READY) {
-        code = convert(asked, &from);
+    if (open_named_sheet(&from.sheet, asked->words[0], &err) != HL_OK)
+        return report(&err);
+    if (!put_in_order(asked, from.sheet, &code)) {
+        code = read_sheet(&from, asked, shelf);
+        if (code == EXIT_READY && from.bad) {
+            complain("%s was not converted: mend what is bad in it first", asked->words[0]);
+            code = EXIT_BAD_SHEET;
+        } else if (code == EXIT_READY) {
+            code = convert(asked, &from);
+        }
     }
     close_sheet(&from);
     return code;
