@@ -7,7 +7,7 @@ if(NOT HAMMERLINE_PAGES)
 endif()
 
 # The same table that the program has; a new command needs its file in docs/man and a word here.
-set(page_commands audit walk why plan sheet report rules)
+set(page_commands audit walk why verify plan sheet report rules)
 set(page_names hammerline.1)
 foreach(name IN LISTS page_commands)
   list(APPEND page_names hammerline-${name}.1)
